@@ -1,0 +1,5 @@
+# cmake -G Ninja -C .presets/asan.cmake -B .build/asan
+set(CMAKE_BUILD_TYPE Debug CACHE STRING "")
+set(CMAKE_CXX_FLAGS_DEBUG "-O1 -g1" CACHE STRING "")
+set(STRIKEOFF_WARNINGS_AS_ERRORS ON CACHE BOOL "")
+set(STRIKEOFF_SANITIZE ON CACHE BOOL "")

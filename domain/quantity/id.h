@@ -1,0 +1,22 @@
+#pragma once
+
+#include <compare>
+#include <cstdint>
+
+namespace strikeoff {
+
+/// The key of one row of one kind of record. Never shown to the owner and never used twice. A new row has a negative id of
+/// the page's choosing until the book gives it its own.
+template <class Record>
+class Id {
+public:
+    constexpr Id() = default;
+    explicit constexpr Id(std::int64_t value) : value_{value} {}
+    constexpr std::int64_t value() const { return value_; }
+    friend constexpr auto operator<=>(Id, Id) = default;
+
+private:
+    std::int64_t value_ = 0;
+};
+
+}
