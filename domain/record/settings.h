@@ -1,0 +1,36 @@
+#pragma once
+
+#include "record/choices.h"
+
+namespace strikeoff {
+
+/// The outfit's own name and the figures the program falls back on. One row a book; every figure is the owner's to change.
+struct Settings {
+    Id<Settings> id;
+    std::int32_t revision = 0;
+    std::string outfitName;
+    std::string outfitAddress;
+    std::string outfitTown;
+    std::string outfitPhone;
+    std::string outfitEmail;
+    std::string license;
+    std::string logo;
+    PaperSize paper = PaperSize::letter;
+    Yards truckYards = Yards::ofWhole(10);
+    Yards orderStep = Yards::ofUnits(250);
+    Rate allowance = Rate::ofWhole(5);
+    Rate markup = Rate::ofWhole(30);
+    Rate taxRate;
+    TaxBasis taxBasis = TaxBasis::document;
+    Rate deposit = Rate::ofWhole(30);
+    std::int32_t termsDays = 14;
+    std::int32_t quoteValidDays = 30;
+    Rate lateChargeMonthly;
+    Weekday workweekStart = Weekday::monday;
+    UnitPrice laborRate = UnitPrice::ofWhole(38);
+    std::optional<std::int32_t> lienNoticeDays;
+    std::string quoteTerms;
+    std::string invoiceTerms;
+};
+
+}
