@@ -89,7 +89,7 @@ private:
     static const ShelfAccess& accessTo(RecordKind kind);
     template <class Record> static ShelfAccess accessFor();
 
-    std::tuple<Shelf<Settings>, Shelf<Customer>, Shelf<Site>, Shelf<JobType>, Shelf<FinishingProduct>, Shelf<Supplier>, Shelf<CrewMember>, Shelf<Lead>,
+    std::tuple<Shelf<Settings>, Shelf<Customer>, Shelf<Site>, Shelf<FinishingProduct>, Shelf<JobType>, Shelf<Supplier>, Shelf<CrewMember>, Shelf<Lead>,
                Shelf<Job>, Shelf<TakeoffSection>, Shelf<Quote>, Shelf<QuoteLine>, Shelf<ChangeOrder>, Shelf<Pour>, Shelf<SheetCharge>, Shelf<Ticket>,
                Shelf<Statement>, Shelf<StatementLine>, Shelf<Claim>, Shelf<PayRate>, Shelf<Hours>, Shelf<Receipt>, Shelf<Overhead>, Shelf<Visit>,
                Shelf<DayForecast>, Shelf<Invoice>, Shelf<InvoiceLine>, Shelf<Payment>, Shelf<PaymentShare>, Shelf<Credit>>

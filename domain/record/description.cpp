@@ -11,7 +11,7 @@ namespace strikeoff {
 std::span<const KindDescription> allKinds()
 {
     using namespace fields;
-    static const std::array<KindDescription, kindCount> kinds{settings, customer, site, jobType, finishingProduct, supplier, crewMember, lead, job,
+    static const std::array<KindDescription, kindCount> kinds{settings, customer, site, finishingProduct, jobType, supplier, crewMember, lead, job,
         takeoffSection, quote, quoteLine, changeOrder, pour, priceSheet, ticket, statement, statementLine, claim, payRate, hours, receipt, overhead,
         visit, forecast, invoice, invoiceLine, payment, paymentShare, credit};
     return kinds;
