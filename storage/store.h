@@ -81,10 +81,10 @@ public:
     virtual std::string lastCopy() const = 0;  ///< date of the newest daily copy, or empty
 
     /// Checks an edit on the book as it would be, without writing: every broken rule.
-    virtual std::vector<Problem> check(const Edit& edit) = 0;
+    virtual std::vector<Problem> check(Edit edit) = 0;
     /// Checks, gives ids and numbers, writes rows and trail in one transaction, brings the book up to date and tells the watchers. On problems or
     /// conflicts nothing is written. Throws StorageError (disk full, file locked, …), the book then being as before.
-    virtual CommitResult commit(const Edit& edit) = 0;
+    virtual CommitResult commit(Edit edit) = 0;
 
     /// Title of what undo (redo) would take back (do again), or empty.
     virtual std::string undoTitle() const = 0;

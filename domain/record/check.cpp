@@ -33,7 +33,8 @@ void checkField(const Field& field, const Value& value, std::size_t change, std:
 {
     const auto problem = [&](std::string message) { problems.push_back({change, std::string{field.name}, std::move(message)}); };
     const std::string label{field.label};
-    if (!isRecorded(value)) {
+    const auto* blank = std::get_if<std::string>(&value);
+    if (!isRecorded(value) || (blank && blank->empty())) {
         if (field.required) problem(label + " is missing; fill it in");
         return;
     }
@@ -118,6 +119,21 @@ void checkKey(const Book& book, const KindDescription& kind, const Row& row, std
 
 }
 
+namespace {
+
+/// A row as it is kept: blank text is not recorded, and a field that always has a value falls back on its own.
+Row settled(Row row)
+{
+    const auto fields = describe(row.kind).fields;
+    for (std::size_t i = 0; i < fields.size(); ++i) {
+        if (const auto* text = std::get_if<std::string>(&row.values[i]); text && text->empty()) row.values[i] = std::monostate{};
+        if (!fields[i].nullable && !isRecorded(row.values[i])) row.values[i] = blankRow(row.kind).values[i];
+    }
+    return row;
+}
+
+}
+
 std::vector<Problem> checkFields(const Row& row)
 {
     std::vector<Problem> problems;
@@ -170,7 +186,7 @@ Outcome applyEdit(Book& book, const Edit& edit, Freezing freezing)
             if (what == ChangeType::remove) {
                 book.erase(row.kind, row.id);
             } else {
-                applied.after = row;
+                applied.after = settled(row);
                 applied.after->revision = applied.before ? applied.before->revision + 1 : row.revision + 1;
                 book.put(*applied.after);
             }

@@ -1,0 +1,11 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace strikeoff {
+
+/// The statements of each released step, in the order in which a book goes through them; {id}, {int} and {strict} are the dialect's.
+std::vector<std::string> schemaStep1();
+
+}

@@ -1,0 +1,290 @@
+#include "sql_store.h"
+
+#include "copies.h"
+#include "schema.h"
+#include "shelf_io.h"
+
+#include <QFileInfo>
+
+#include <algorithm>
+#include <map>
+
+namespace strikeoff {
+
+SqlStore::SqlStore(const std::string& path, const OpenOptions& options)
+    : path_{path}, options_{options}, desk_{options.desk.empty() ? thisDesk() : options.desk},
+      database_{path, options.readOnly ? Database::Mode::readOnly : Database::Mode::readWrite}
+{
+    database_.run("PRAGMA foreign_keys = ON");
+    database_.run("PRAGMA trusted_schema = OFF");
+    if (!options.readOnly) {
+        if (!QFileInfo{QString::fromStdString(path)}.isWritable())
+            throw StorageError{path + " can only be read; check its permissions, or open it to look only"};
+        database_.run("PRAGMA journal_mode = WAL");
+        database_.run("PRAGMA synchronous = FULL");
+    }
+    const auto version = database_.number("PRAGMA user_version");
+    if (version < schemaVersion) {
+        if (options.readOnly) throw StorageError{path + " is a book of an older version; open it for writing once to bring it forward"};
+        copyInto(database_, path + ".before-version-" + std::to_string(schemaVersion));
+        migrate(database_);
+    }
+    dataVersion_ = database_.number("PRAGMA data_version");  // before the snapshot: a change seen twice does no harm, one missed would
+    database_.run("BEGIN");
+    readShelves(database_, book_);
+    numbers_.read(database_);
+    lastEdit_ = database_.number("SELECT coalesce(max(id), 0) FROM edit");
+    stacks_ = stacksOf(database_, desk_);
+    database_.run("COMMIT");
+    if (options.keepDailyCopy && !options.readOnly) keepDailyCopy(database_, (options.now.empty() ? utcNow() : options.now).substr(0, 10));
+}
+
+std::string SqlStore::lastCopy() const { return newestCopy(path_); }
+
+std::vector<Conflict> SqlStore::conflictsOf(const Edit& edit) const
+{
+    std::vector<Conflict> conflicts;
+    for (std::size_t i = 0; i < edit.changes().size(); ++i) {
+        const auto& [what, row] = edit.changes()[i];
+        if (what == ChangeType::add) continue;
+        auto now = book_.row(row.kind, row.id);
+        if (!now || now->revision != row.revision) conflicts.push_back({i, row, std::move(now)});
+    }
+    return conflicts;
+}
+
+std::vector<Problem> SqlStore::check(Edit edit)
+{
+    const auto numbers = numbers_;
+    numbers_.resolve(edit, book_);
+    numbers_ = numbers;
+    const auto outcome = applyEdit(book_, edit);
+    takeBack(book_, outcome.applied);
+    return outcome.problems;
+}
+
+CommitResult SqlStore::commit(Edit edit) { return commitStep(std::move(edit), {}); }
+
+CommitResult SqlStore::commitStep(Edit edit, const Step& step)
+{
+    if (options_.readOnly) throw StorageError{path_ + " is open to look only; nothing can be changed in it"};
+    CommitResult result;
+    if (edit.empty()) return result;
+    const auto numbers = numbers_;
+    std::vector<Applied> applied;
+    bool othersChanged = false;
+    try {
+        Transaction transaction{database_};
+        othersChanged = takeInOthers();
+        result.conflicts = conflictsOf(edit);
+        if (result.conflicts.empty()) {
+            numbers_.resolve(edit, book_);
+            auto outcome = applyEdit(book_, edit, step.freezing);
+            result.problems = std::move(outcome.problems);
+            applied = std::move(outcome.applied);
+        }
+        if (!result.done()) {
+            numbers_ = numbers;
+        } else {
+            const auto id = numbers_.nextEdit();
+            writeRows(database_, applied);
+            TrailWriter trail{database_, id, options_.now.empty() ? utcNow() : options_.now, desk_, edit.title(), step.how, step.ofEdit};
+            for (const auto& change : applied) trail.add(change);
+            numbers_.write(database_, id);
+            transaction.commit();
+            lastEdit_ = id;
+            stacks_.take(id, edit.title(), step.how, step.ofEdit.value_or(0));
+            for (const auto& change : edit.changes()) result.ids.push_back(change.row.id);
+        }
+    } catch (...) {
+        takeBack(book_, applied);
+        numbers_ = numbers;
+        throw;
+    }
+    if (othersChanged || !applied.empty()) tell();
+    return result;
+}
+
+bool SqlStore::takeInOthers()
+{
+    const auto version = database_.number("PRAGMA data_version");
+    if (version == dataVersion_) return false;
+    dataVersion_ = version;
+    bool changed = false;
+    std::map<std::pair<RecordKind, std::int64_t>, bool> rows;
+    {
+        FastStatement select{database_, "SELECT DISTINCT kind, row FROM edit_change WHERE edit > ?"};
+        select.bind(1, lastEdit_);
+        while (select.step())
+            if (const auto* kind = findKind(select.text(0))) rows[{kind->kind, select.number(1)}] = true;
+    }
+    for (const auto& [place, unused] : rows) {
+        const auto row = readRow(database_, place.first, place.second);
+        if (row) book_.put(*row);
+        else book_.erase(place.first, place.second);
+        changed = true;
+    }
+    numbers_.read(database_);
+    stacks_ = stacksOf(database_, desk_);
+    lastEdit_ = database_.number("SELECT coalesce(max(id), 0) FROM edit");
+    return changed;
+}
+
+bool SqlStore::refresh()
+{
+    const bool changed = takeInOthers();
+    if (changed) tell();
+    return changed;
+}
+
+std::string SqlStore::undoTitle() const { return stacks_.undo.empty() ? std::string{} : stacks_.undo.back().title; }
+std::string SqlStore::redoTitle() const { return stacks_.redo.empty() ? std::string{} : stacks_.redo.back().title; }
+
+CommitResult SqlStore::undo()
+{
+    takeInOthers();
+    return stacks_.undo.empty() ? CommitResult{} : stepBackOrForth(UndoStacks::Step{stacks_.undo.back()}, true);
+}
+
+CommitResult SqlStore::redo()
+{
+    takeInOthers();
+    return stacks_.redo.empty() ? CommitResult{} : stepBackOrForth(UndoStacks::Step{stacks_.redo.back()}, false);
+}
+
+CommitResult SqlStore::stepBackOrForth(const UndoStacks::Step& step, bool back)
+{
+    CommitResult result;
+    Edit edit{step.title};
+    auto changes = changesOfEdit(database_, step.edit);
+    if (back) std::reverse(changes.begin(), changes.end());
+    for (const auto& kept : changes) {
+        const auto& from = back ? kept.after : kept.before;
+        const auto& to = back ? kept.before : kept.after;
+        auto now = book_.row(kept.kind, kept.row);
+        if (from && !now) {
+            result.conflicts.push_back({edit.changes().size(), Row{kept.kind, kept.row, 0, blankRow(kept.kind).values}, std::nullopt});
+            continue;
+        }
+        if (!to) {
+            edit.remove(kept.kind, kept.row, now->revision);
+            continue;
+        }
+        Row wanted = now ? *now : blankRow(kept.kind);
+        wanted.id = kept.row;
+        if (!now) wanted.revision = kept.revision + 1;
+        if (now && from) {
+            // What somebody changed since in the same fields is not overwritten unseen.
+            Row expected = *now;
+            if (!overlay(expected, *from)) throw StorageError{"the trail of " + path_ + " is damaged; go back to a copy"};
+            if (expected.values != now->values) {
+                overlay(wanted, *to);
+                result.conflicts.push_back({edit.changes().size(), wanted, now});
+                continue;
+            }
+        }
+        if (!overlay(wanted, *to)) throw StorageError{"the trail of " + path_ + " is damaged; go back to a copy"};
+        if (now) edit.change(std::move(wanted));
+        else edit.changes().push_back({ChangeType::add, std::move(wanted)});
+    }
+    if (!result.conflicts.empty()) return result;
+    // The rows of an edit refer to each other; taken back in reverse they may be removed before what names them, which the check allows as it
+    // looks at the book only when all is done.
+    return commitStep(std::move(edit), {back ? "undo" : "redo", step.edit, Freezing::lifted});
+}
+
+Store::Watch SqlStore::watch(std::function<void()> changed)
+{
+    auto watcher = std::make_shared<std::function<void()>>(std::move(changed));
+    watchers_.push_back(watcher);
+    return watcher;
+}
+
+void SqlStore::tell()
+{
+    watchers_.remove_if([](const auto& watcher) { return watcher.expired(); });
+    const auto watchers = watchers_;  // a watcher may add or drop others
+    for (const auto& weak : watchers)
+        if (const auto watcher = weak.lock()) (*watcher)();
+}
+
+std::vector<TrailChange> SqlStore::trailOf(RecordKind kind, std::int64_t id) const
+{
+    std::vector<TrailChange> trail;
+    std::optional<Row> state;
+    for (const auto& kept : changesOfRow(database_, kind, id)) {
+        TrailChange change{entryOf(database_, kept.edit), kind, id, std::nullopt, std::nullopt};
+        if (kept.before) {
+            if (!state) state = blankRow(kind);
+            overlay(*state, *kept.before);
+            change.before = state;
+        }
+        if (kept.after) {
+            Row row = kept.before && state ? *state : blankRow(kind);
+            overlay(row, *kept.after);
+            row.id = id;
+            row.revision = kept.revision + 1;
+            change.after = row;
+            state = row;
+        } else {
+            state.reset();
+        }
+        trail.push_back(std::move(change));
+    }
+    return trail;
+}
+
+std::vector<TrailEntry> SqlStore::recentTrail(std::size_t most) const
+{
+    FastStatement select{database_, "SELECT id, at, desk, title, how FROM edit ORDER BY id DESC LIMIT ?"};
+    select.bind(1, static_cast<std::int64_t>(most));
+    std::vector<TrailEntry> entries;
+    while (select.step())
+        entries.push_back({select.number(0), std::string{select.text(1)}, std::string{select.text(2)}, std::string{select.text(3)}, std::string{select.text(4)}});
+    return entries;
+}
+
+std::vector<TrailChange> SqlStore::removedRows(std::size_t most) const
+{
+    struct Removed {
+        std::int64_t edit;
+        RecordKind kind;
+        std::int64_t row;
+        std::int64_t revision;
+        std::string before;
+    };
+    std::vector<Removed> found;
+    {
+        FastStatement select{database_, "SELECT edit, kind, row, revision, before FROM edit_change WHERE after IS NULL ORDER BY edit DESC, place"};
+        while (found.size() < most && select.step()) {
+            const auto* kind = findKind(select.text(1));
+            if (!kind || book_.find(kind->kind, select.number(2))) continue;
+            const auto seen = std::any_of(found.begin(), found.end(), [&](const Removed& r) { return r.kind == kind->kind && r.row == select.number(2); });
+            if (!seen) found.push_back({select.number(0), kind->kind, select.number(2), select.number(3), std::string{select.text(4)}});
+        }
+    }
+    std::vector<TrailChange> removed;
+    for (const auto& row : found) {
+        TrailChange change{entryOf(database_, row.edit), row.kind, row.row, blankRow(row.kind), std::nullopt};
+        overlay(*change.before, row.before);
+        change.before->id = row.row;
+        change.before->revision = row.revision;
+        removed.push_back(std::move(change));
+    }
+    return removed;
+}
+
+CommitResult SqlStore::bringBack(const TrailChange& removed)
+{
+    if (!removed.before || book_.find(removed.kind, removed.id)) return {};
+    Edit edit{"Bring back " + std::string{describe(removed.kind).label}};
+    Row row = *removed.before;
+    row.id = removed.id;
+    row.revision = removed.before->revision + 1;
+    edit.changes().push_back({ChangeType::add, std::move(row)});
+    return commit(std::move(edit));
+}
+
+void SqlStore::backup(const std::string& file) const { copyInto(database_, file); }
+
+}

@@ -1,0 +1,63 @@
+#pragma once
+
+#include "database.h"
+#include "numbers.h"
+#include "trail.h"
+
+#include <list>
+
+namespace strikeoff {
+
+/// The store on an SQL engine: see Store for what each call promises.
+class SqlStore final : public Store {
+public:
+    SqlStore(const std::string& path, const OpenOptions& options);
+
+    const Book& book() const override { return book_; }
+    const std::string& path() const override { return path_; }
+    bool isReadOnly() const override { return options_.readOnly; }
+    std::string lastCopy() const override;
+
+    std::vector<Problem> check(Edit edit) override;
+    CommitResult commit(Edit edit) override;
+    std::string undoTitle() const override;
+    std::string redoTitle() const override;
+    CommitResult undo() override;
+    CommitResult redo() override;
+    bool refresh() override;
+    Watch watch(std::function<void()> changed) override;
+
+    std::vector<TrailChange> trailOf(RecordKind kind, std::int64_t id) const override;
+    std::vector<TrailEntry> recentTrail(std::size_t most) const override;
+    std::vector<TrailChange> removedRows(std::size_t most) const override;
+    CommitResult bringBack(const TrailChange& removed) override;
+
+    void backup(const std::string& file) const override;
+    std::vector<VerifyFinding> verify(const std::function<bool(int)>& progress) const override;
+
+private:
+    /// What kind of step an edit is, for the trail and the undo stacks.
+    struct Step {
+        std::string how = "do";
+        std::optional<std::int64_t> ofEdit;
+        Freezing freezing = Freezing::kept;
+    };
+    CommitResult commitStep(Edit edit, const Step& step);
+    CommitResult stepBackOrForth(const UndoStacks::Step& step, bool back);
+    std::vector<Conflict> conflictsOf(const Edit& edit) const;
+    bool takeInOthers();
+    void tell();
+
+    std::string path_;
+    OpenOptions options_;
+    std::string desk_;
+    mutable Database database_;
+    Book book_;
+    Numbers numbers_;
+    UndoStacks stacks_;
+    std::int64_t lastEdit_ = 0;
+    std::int64_t dataVersion_ = 0;
+    std::list<std::weak_ptr<std::function<void()>>> watchers_;
+};
+
+}
