@@ -113,7 +113,7 @@ bool SqlStore::takeInOthers()
     bool changed = false;
     std::map<std::pair<RecordKind, std::int64_t>, bool> rows;
     {
-        FastStatement select{database_, "SELECT DISTINCT kind, row FROM edit_change WHERE edit > ?"};
+        FastStatement select{database_, "SELECT kind, row FROM edit_change WHERE edit > ?"};
         select.bind(1, lastEdit_);
         while (select.step())
             if (const auto* kind = findKind(select.text(0))) rows[{kind->kind, select.number(1)}] = true;

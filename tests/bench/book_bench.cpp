@@ -1,0 +1,170 @@
+#include "database.h"
+#include "made_book.h"
+
+#include <QCoreApplication>
+#include <QFileInfo>
+#include <QTemporaryDir>
+
+#include <algorithm>
+#include <chrono>
+#include <cstdio>
+#include <fstream>
+
+#include <sqlite3.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+using namespace strikeoff;
+
+namespace {
+
+double secondsOf(const std::function<void()>& work)
+{
+    const auto start = std::chrono::steady_clock::now();
+    work();
+    return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+}
+
+double medianOf(std::vector<double> figures)
+{
+    std::nth_element(figures.begin(), figures.begin() + static_cast<std::ptrdiff_t>(figures.size() / 2), figures.end());
+    return figures[figures.size() / 2];
+}
+
+void print(const char* name, double ours, double bare, const char* unit, double limit)
+{
+    std::printf("%-34s ours %10.4f %s   bare %10.4f %s   ratio %5.2f   (at most %.1f)\n", name, ours, unit, bare, unit, ours / bare, limit);
+    std::fflush(stdout);
+}
+
+double residentMegabytes()
+{
+    std::ifstream status{"/proc/self/statm"};
+    long all = 0, resident = 0;
+    status >> all >> resident;
+    return static_cast<double>(resident) * static_cast<double>(sysconf(_SC_PAGESIZE)) / 1e6;
+}
+
+struct BareJob { std::int64_t id, revision; std::string number, title; std::int64_t customer, site, lead, type; std::string opened, closed, dropped, reason, lien, note; };
+struct BareTicket {
+    std::int64_t id, revision, supplier; std::string number, plant, truck, date, mix; std::int64_t yards, batched, arrived, began, ended, slumpOrdered, slump, water, temp;
+    std::string options; std::int64_t job, pour, returned; std::string signedBy, note;
+};
+struct BareHours { std::int64_t id, revision, person; std::string date; std::int64_t job, pour; std::string phase; std::int64_t started, ended, unpaid, minutes; std::string note; };
+
+std::string textAt(sqlite3_stmt* s, int column)
+{
+    const auto* text = reinterpret_cast<const char*>(sqlite3_column_text(s, column));
+    return text ? std::string{text, static_cast<std::size_t>(sqlite3_column_bytes(s, column))} : std::string{};
+}
+std::int64_t at(sqlite3_stmt* s, int column) { return sqlite3_column_int64(s, column); }
+
+/// The same rows stepped over into plain structs, and nothing else.
+std::size_t bareRead(const std::string& path)
+{
+    sqlite3* db = nullptr;
+    sqlite3_open_v2(path.c_str(), &db, SQLITE_OPEN_READWRITE, nullptr);
+    std::size_t rows = 0;
+    const auto each = [&](const char* sql, const auto& take) {
+        sqlite3_stmt* s = nullptr;
+        sqlite3_prepare_v2(db, sql, -1, &s, nullptr);
+        while (sqlite3_step(s) == SQLITE_ROW) {
+            take(s);
+            ++rows;
+        }
+        sqlite3_finalize(s);
+    };
+    std::vector<BareJob> jobs;
+    std::vector<BareTicket> tickets;
+    std::vector<BareHours> hours;
+    each("SELECT * FROM job ORDER BY id", [&](sqlite3_stmt* s) {
+        jobs.push_back({at(s, 0), at(s, 1), textAt(s, 2), textAt(s, 3), at(s, 4), at(s, 5), at(s, 6), at(s, 7), textAt(s, 8), textAt(s, 9), textAt(s, 10), textAt(s, 11), textAt(s, 12), textAt(s, 13)});
+    });
+    each("SELECT * FROM ticket ORDER BY id", [&](sqlite3_stmt* s) {
+        tickets.push_back({at(s, 0), at(s, 1), at(s, 2), textAt(s, 3), textAt(s, 4), textAt(s, 5), textAt(s, 6), textAt(s, 7), at(s, 8), at(s, 9), at(s, 10), at(s, 11), at(s, 12), at(s, 13), at(s, 14),
+                           at(s, 15), at(s, 16), textAt(s, 17), at(s, 18), at(s, 19), at(s, 20), textAt(s, 21), textAt(s, 22)});
+    });
+    each("SELECT * FROM hours ORDER BY id", [&](sqlite3_stmt* s) {
+        hours.push_back({at(s, 0), at(s, 1), at(s, 2), textAt(s, 3), at(s, 4), at(s, 5), textAt(s, 6), at(s, 7), at(s, 8), at(s, 9), at(s, 10), textAt(s, 11)});
+    });
+    sqlite3_close(db);
+    return rows;
+}
+
+void benchOpening(const std::string& path)
+{
+    std::vector<double> ours, bare;
+    for (int i = 0; i < 5; ++i) {
+        bare.push_back(secondsOf([&] { if (bareRead(path) == 0) std::abort(); }));
+        std::unique_ptr<Store> store;
+        ours.push_back(secondsOf([&] { store = Store::open(path); }));
+    }
+    print("opening the book", medianOf(ours), medianOf(bare), "s", 2.0);
+}
+
+/// Resident memory of a process of its own that has opened the book and nothing else.
+void benchMemory(const std::string& path)
+{
+    int ends[2];
+    if (pipe(ends) != 0) return;
+    if (const auto child = fork(); child == 0) {
+        const auto store = Store::open(path);
+        const double megabytes = residentMegabytes();
+        if (write(ends[1], &megabytes, sizeof megabytes) < 0) _exit(1);
+        _exit(0);
+    } else {
+        double megabytes = 0;
+        if (read(ends[0], &megabytes, sizeof megabytes) < 0) return;
+        waitpid(child, nullptr, 0);
+        print("resident memory of an open book", megabytes, static_cast<double>(QFileInfo{QString::fromStdString(path)}.size()) / 1e6, "MB", 3.0);
+    }
+}
+
+void benchCommit(const std::string& path)
+{
+    const auto store = Store::open(path);
+    store->backup(path + ".bare");  // a file of its own, so that neither sees the other's writes
+    Database bare{path + ".bare", Database::Mode::readWrite};
+    bare.run("PRAGMA journal_mode = WAL");
+    bare.run("PRAGMA synchronous = FULL");
+    bare.run("CREATE TABLE IF NOT EXISTS bare_trail (id INTEGER PRIMARY KEY, at TEXT, desk TEXT, title TEXT, how TEXT, before TEXT, after TEXT)");
+    const auto& hours = store->book().all<Hours>();
+    std::vector<double> ours, bares;
+    for (int i = 0; i < 200; ++i) {
+        auto row = hours[static_cast<std::size_t>(i) * 997 % hours.size()];
+        row.note = "rain at noon " + std::to_string(i);
+        Edit edit{"Change hours"};
+        edit.change(row);
+        ours.push_back(secondsOf([&] { if (!store->commit(std::move(edit)).done()) std::abort(); }));
+        const auto other = hours[static_cast<std::size_t>(i) * 991 % hours.size()].id.value();
+        bares.push_back(secondsOf([&] {
+            Transaction transaction{bare};
+            FastStatement update{bare, "UPDATE hours SET note = note WHERE id = ?"};
+            update.bind(1, other);
+            update.run();
+            FastStatement trail{bare, "INSERT INTO bare_trail (at, desk, title, how, before, after) VALUES "
+                                      "('2026-11-25T12:00:00Z', 'owner@desk', 'Change hours', 'do', '{\"note\":null}', '{\"note\":\"rain at noon\"}')"};
+            trail.run();
+            transaction.commit();
+        }));
+    }
+    print("one edit committed", medianOf(ours) * 1e3, medianOf(bares) * 1e3, "ms", 1.5);
+}
+
+}
+
+int main(int argc, char** argv)
+{
+    const QCoreApplication application{argc, argv};
+    MadeSize size;
+    if (argc > 1 && std::string{argv[1]} == "--short") size = {500, 2'500, 15'000};
+    QTemporaryDir folder;
+    const auto path = folder.filePath(QStringLiteral("made.strikeoff")).toStdString();
+    std::printf("making a book of %d jobs, %d tickets, %d hours rows ... ", size.jobs, size.tickets, size.hours);
+    std::fflush(stdout);
+    std::printf("%.1f s\n", secondsOf([&] { makeBook(path, size); }));
+    benchOpening(path);
+    benchMemory(path);
+    benchCommit(path);
+    return 0;
+}
