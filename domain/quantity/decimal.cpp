@@ -8,6 +8,7 @@ namespace strikeoff {
 namespace {
 
 constexpr int mostDigits = 15;  // keeps every parsed figure far inside 64 bits and exact in a spreadsheet
+constexpr std::int64_t mostUnits = 999'999'999'999'999;
 
 std::int64_t powerOfTen(int exponent)
 {
@@ -33,14 +34,14 @@ std::optional<std::int64_t> wholeNumber(std::string_view text)
     return value;
 }
 
-/// "1/2" in units of 10^-scale, when that is exact.
-std::optional<std::int64_t> fraction(std::string_view text, int scale)
+/// "1/2" in units of 10^-scale, when that is exact; beside a whole number only less than one.
+std::optional<std::int64_t> fraction(std::string_view text, int scale, bool besideWhole)
 {
     const auto slash = text.find('/');
-    if (slash == std::string_view::npos) return std::nullopt;
-    const auto top = wholeNumber(trimmed(text.substr(0, slash)));
-    const auto bottom = wholeNumber(trimmed(text.substr(slash + 1)));
+    const auto top = wholeNumber(text.substr(0, slash));
+    const auto bottom = wholeNumber(text.substr(slash + 1));
     if (!top || !bottom || *bottom == 0 || *bottom > 10'000 || *top > 1'000'000) return std::nullopt;
+    if (besideWhole && *top >= *bottom) return std::nullopt;
     const auto scaled = *top * powerOfTen(scale);
     if (scaled % *bottom != 0) return std::nullopt;
     return scaled / *bottom;
@@ -125,25 +126,27 @@ std::optional<std::int64_t> readDecimal(std::string_view text, int scale)
 
     std::int64_t units = 0;
     if (const auto slash = text.find('/'); slash != std::string_view::npos) {
+        // "9 1/2" and "9-1/2"; blanks beside the dash ("9 - 1/2") could as well mean eight and a half.
         const auto gap = text.substr(0, slash).find_last_of(" -");
-        std::int64_t whole = 0;
-        auto rest = text;
-        if (gap != std::string_view::npos && !trimmed(text.substr(0, gap)).empty() && !trimmed(text.substr(gap + 1, slash - gap - 1)).empty()) {
-            const auto plain = withoutThousandsMarks(trimmed(text.substr(0, gap)));
+        const bool besideWhole = gap != std::string_view::npos;
+        if (besideWhole) {
+            const auto whole = text.substr(0, gap);
+            const auto plain = withoutThousandsMarks(text[gap] == ' ' ? trimmed(whole) : whole);
             if (!plain) return std::nullopt;
             const auto read = parseDecimal(*plain, scale);
             if (!read || *read < 0 || *read % powerOfTen(scale) != 0) return std::nullopt;
-            whole = *read;
-            rest = text.substr(gap + 1);
+            units = *read;
+            text.remove_prefix(gap + 1);
         }
-        const auto part = fraction(trimmed(rest), scale);
+        const auto part = fraction(text, scale, besideWhole);
         if (!part) return std::nullopt;
-        units = whole + *part;
+        units += *part;
+        if (units > mostUnits) return std::nullopt;
     } else {
         auto plain = withoutThousandsMarks(text);
         if (!plain || plain->starts_with('-')) return std::nullopt;
+        if (plain->ends_with('.')) plain->pop_back();
         if (plain->starts_with('.')) plain->insert(plain->begin(), '0');
-        if (plain->ends_with('.') && plain->size() > 1) plain->pop_back();
         const auto read = parseDecimal(*plain, scale);
         if (!read) return std::nullopt;
         units = *read;
@@ -159,7 +162,9 @@ std::string formatDecimal(std::int64_t units, int scale, int minDecimals)
     if (digits.size() <= static_cast<std::size_t>(scale)) digits.insert(0, static_cast<std::size_t>(scale) + 1 - digits.size(), '0');
     auto whole = digits.substr(0, digits.size() - static_cast<std::size_t>(scale));
     auto part = digits.substr(digits.size() - static_cast<std::size_t>(scale));
-    while (part.size() > static_cast<std::size_t>(minDecimals) && part.back() == '0') part.pop_back();
+    const auto least = static_cast<std::size_t>(minDecimals);
+    while (part.size() > least && part.back() == '0') part.pop_back();
+    if (part.size() < least) part.append(least - part.size(), '0');
     auto text = (negative ? "-" : "") + whole;
     if (!part.empty()) text += '.' + part;
     return text;
@@ -171,7 +176,8 @@ std::string shownDecimal(std::int64_t units, int scale, int decimals)
         units = divideHalfUp(units, powerOfTen(scale - decimals));
         scale = decimals;
     }
-    auto text = formatDecimal(units < 0 ? checkedSubtract(0, units) : units, scale, decimals);
+    auto text = formatDecimal(units, scale, decimals);
+    if (units < 0) text.erase(0, 1);
     const auto point = std::min(text.find('.'), text.size());
     for (auto at = static_cast<std::ptrdiff_t>(point) - 3; at > 0; at -= 3) text.insert(static_cast<std::size_t>(at), 1, ',');
     return units < 0 ? "\u2212" + text : text;

@@ -12,17 +12,18 @@ namespace strikeoff {
 /// more decimals than the scale keeps (other than zeros), or a figure past 15 digits, is refused: never a guess.
 std::optional<std::int64_t> parseDecimal(std::string_view text, int scale);
 
-/// Reads what people type: "$1,250", "9 1/2", "9-1/2", ".5", "1/4", "(12.50)" and "−12.50" for negatives. Fractions that the scale
-/// cannot keep exactly are refused.
+/// Reads what people type: "$1,250", "9 1/2", "9-1/2", ".5", "1/4", "(12.50)" and "−12.50" for negatives. Refused: fractions that the
+/// scale cannot keep exactly or that are more than a whole beside one ("9 3/2"), and figures past 15 digits.
 std::optional<std::int64_t> readDecimal(std::string_view text, int scale);
 
 /// "-1234.5" style: a plain decimal with at least minDecimals and no more zeros than that.
 std::string formatDecimal(std::int64_t units, int scale, int minDecimals);
 
-/// For people: thousands marks and a real minus sign, with exactly the decimals asked for (rounded half up).
+/// For people: thousands marks and a real minus sign, with exactly the decimals asked for (rounded half up, filled with zeros).
 std::string shownDecimal(std::int64_t units, int scale, int decimals);
 
-/// A decimal figure kept as a whole number of its smallest unit. No double gets in or out; a sum that does not fit throws.
+/// A decimal figure kept as a whole number of its smallest unit. No double gets in; a sum that does not fit throws. Up to 15 digits,
+/// what text prints is what parse reads.
 template <class Tag>
 class Decimal {
 public:
@@ -36,7 +37,7 @@ public:
 
     constexpr Decimal() = default;
     static constexpr Decimal ofUnits(std::int64_t units) { return Decimal{units}; }
-    static constexpr Decimal ofWhole(std::int64_t whole) { return Decimal{whole * one}; }
+    static constexpr Decimal ofWhole(std::int64_t whole) { return Decimal{checkedMultiply(whole, one)}; }
     static constexpr Decimal ofCents(std::int64_t cents) requires(Tag::isMoney) { return Decimal{cents}; }
     static std::optional<Decimal> parse(std::string_view text)
     {
@@ -55,12 +56,12 @@ public:
     std::string shown(int decimals = minDecimals) const { return shownDecimal(units_, scale, decimals); }
 
     friend constexpr auto operator<=>(Decimal, Decimal) = default;
-    friend Decimal operator+(Decimal a, Decimal b) { return Decimal{checkedAdd(a.units_, b.units_)}; }
-    friend Decimal operator-(Decimal a, Decimal b) { return Decimal{checkedSubtract(a.units_, b.units_)}; }
-    friend Decimal operator-(Decimal a) { return Decimal{checkedSubtract(0, a.units_)}; }
-    friend Decimal operator*(Decimal a, std::int64_t times) { return Decimal{checkedMultiply(a.units_, times)}; }
-    Decimal& operator+=(Decimal other) { return *this = *this + other; }
-    Decimal& operator-=(Decimal other) { return *this = *this - other; }
+    friend constexpr Decimal operator+(Decimal a, Decimal b) { return Decimal{checkedAdd(a.units_, b.units_)}; }
+    friend constexpr Decimal operator-(Decimal a, Decimal b) { return Decimal{checkedSubtract(a.units_, b.units_)}; }
+    friend constexpr Decimal operator-(Decimal a) { return Decimal{checkedSubtract(0, a.units_)}; }
+    friend constexpr Decimal operator*(Decimal a, std::int64_t times) { return Decimal{checkedMultiply(a.units_, times)}; }
+    constexpr Decimal& operator+=(Decimal other) { return *this = *this + other; }
+    constexpr Decimal& operator-=(Decimal other) { return *this = *this - other; }
 
 private:
     explicit constexpr Decimal(std::int64_t units) : units_{units} {}

@@ -20,10 +20,28 @@ __extension__ using Int128 = __int128;
 /// 2.145). Throws DomainError when the result does not fit 64 bits or the divisor is zero.
 std::int64_t divideHalfUp(Int128 numerator, Int128 denominator);
 
+/// Throws the DomainError of a figure that does not fit.
+[[noreturn]] void throwTooLarge();
+
 /// Sums and products that throw DomainError instead of wrapping round.
-std::int64_t checkedAdd(std::int64_t a, std::int64_t b);
-std::int64_t checkedSubtract(std::int64_t a, std::int64_t b);
-std::int64_t checkedMultiply(std::int64_t a, std::int64_t b);
+constexpr std::int64_t checkedAdd(std::int64_t a, std::int64_t b)
+{
+    std::int64_t result = 0;
+    if (__builtin_add_overflow(a, b, &result)) throwTooLarge();
+    return result;
+}
+constexpr std::int64_t checkedSubtract(std::int64_t a, std::int64_t b)
+{
+    std::int64_t result = 0;
+    if (__builtin_sub_overflow(a, b, &result)) throwTooLarge();
+    return result;
+}
+constexpr std::int64_t checkedMultiply(std::int64_t a, std::int64_t b)
+{
+    std::int64_t result = 0;
+    if (__builtin_mul_overflow(a, b, &result)) throwTooLarge();
+    return result;
+}
 
 /// Splits a whole number by weights so that the shares add up to it exactly (largest remainder, the method of Hamilton).
 /// Each share is its exact share rounded down or up; a tie goes to the earlier share; a negative total is split as the
