@@ -21,9 +21,18 @@ std::string_view trimmed(std::string_view text)
 std::optional<std::int64_t> number(std::string_view text)
 {
     text = trimmed(text);
-    if (text.empty() || text.front() == '-' || text.front() == '(' || text.front() == '$') return std::nullopt;
-    const auto units = readDecimal(text, 6);
-    return units && *units >= 0 ? units : std::nullopt;
+    if (text.empty() || (text.front() != '.' && (text.front() < '0' || text.front() > '9'))) return std::nullopt;
+    return readDecimal(text, 6);
+}
+
+/// Where the dash stands that parts feet from inches, as in "12-6" and "12-6 1/2"; the one in "6-1/2" belongs to the fraction.
+std::size_t feetDash(std::string_view text)
+{
+    const auto dash = text.find('-');
+    if (dash == std::string_view::npos || text.substr(0, dash).find_first_of(" /") != std::string_view::npos) return std::string_view::npos;
+    const auto slash = text.find('/');
+    const bool isOfFraction = slash != std::string_view::npos && text.substr(dash + 1, slash - dash - 1).find_first_of(" -") == std::string_view::npos;
+    return isOfFraction ? std::string_view::npos : dash;
 }
 
 std::string normalised(std::string_view text)
@@ -56,26 +65,24 @@ std::optional<TapeLength> TapeLength::parse(std::string_view typed)
         feet = number(text.substr(0, mark));
         if (!feet) return std::nullopt;
         auto rest = trimmed(text.substr(mark + 1));
+        const bool hasRest = !rest.empty();
         if (rest.starts_with('-')) rest = trimmed(rest.substr(1));
-        if (rest.ends_with('"')) {
-            rest.remove_suffix(1);
-            if (trimmed(rest).empty()) return std::nullopt;
-        }
+        if (rest.ends_with('"')) rest = trimmed(rest.substr(0, rest.size() - 1));
+        if (hasRest && rest.empty()) return std::nullopt;
         inches = rest.empty() ? std::optional<std::int64_t>{0} : number(rest);
         if (!inches || *inches >= 12'000'000) return std::nullopt;
         if (!rest.empty() && *feet % 1'000'000 != 0) return std::nullopt;
-    } else if (text.ends_with('"')) {
-        feet = 0;
-        inches = number(text.substr(0, text.size() - 1));
-    } else if (const auto dash = text.find('-'); dash != std::string_view::npos && text.substr(0, dash).find_first_of(" /") == std::string_view::npos
-               && (text.find('/') == std::string_view::npos || text.substr(dash + 1, text.find('/') - dash - 1).find_first_of(" -") != std::string_view::npos)) {
-        // "12-6" and "12-6 1/2" are feet and inches; "6-1/2" is six and a half (feet).
-        feet = number(text.substr(0, dash));
-        inches = number(text.substr(dash + 1));
-        if (!feet || !inches || *feet % 1'000'000 != 0 || *inches >= 12'000'000) return std::nullopt;
     } else {
-        feet = number(text);
-        inches = 0;
+        const bool inchMark = text.ends_with('"');
+        if (inchMark) text = trimmed(text.substr(0, text.size() - 1));
+        if (const auto dash = feetDash(text); dash != std::string_view::npos) {
+            feet = number(text.substr(0, dash));
+            inches = number(text.substr(dash + 1));
+            if (!feet || !inches || *feet % 1'000'000 != 0 || *inches >= 12'000'000) return std::nullopt;
+        } else {
+            feet = inchMark ? 0 : number(text);
+            inches = inchMark ? number(text) : 0;
+        }
     }
     if (!feet || !inches || *feet > std::int64_t{10} * 5280 * 1'000'000 || *inches > std::int64_t{10} * 63360 * 1'000'000) return std::nullopt;
     const auto sixteenths = divideHalfUp(static_cast<Int128>(*feet) * 192 + static_cast<Int128>(*inches) * 16, 1'000'000);
@@ -86,7 +93,7 @@ std::optional<TapeLength> TapeLength::parse(std::string_view typed)
 std::string TapeLength::text() const
 {
     const bool negative = sixteenths_ < 0;
-    const auto all = negative ? -sixteenths_ : sixteenths_;
+    const auto all = negative ? 0 - static_cast<std::uint64_t>(sixteenths_) : static_cast<std::uint64_t>(sixteenths_);
     const auto feet = all / 192;
     const auto inches = (all % 192) / 16;
     const auto part = all % 16;
@@ -96,7 +103,7 @@ std::string TapeLength::text() const
         if (feet != 0) text += ' ';
         if (part == 0) text += std::to_string(inches);
         else {
-            const auto common = std::gcd(part, std::int64_t{16});
+            const auto common = std::gcd(part, std::uint64_t{16});
             if (inches != 0) text += std::to_string(inches) + '-';
             text += std::to_string(part / common) + '/' + std::to_string(16 / common);
         }
