@@ -16,12 +16,22 @@ using namespace std::chrono;
 constexpr std::array<std::string_view, 12> monthNames{"January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"};
 constexpr std::array<std::string_view, 7> dayNames{"Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"};
 
+constexpr std::int64_t firstDay = -25567, lastDay = 84005;  // 1900-01-01 and 2199-12-31
+constexpr int firstYear = 1900, lastYear = 2199;
+
+std::string_view trimmed(std::string_view text)
+{
+    while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
+    while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
+    return text;
+}
+
+bool startsWithDigit(std::string_view text) { return !text.empty() && text.front() >= '0' && text.front() <= '9'; }
+
 std::string lowered(std::string_view text)
 {
     std::string low;
-    while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
-    while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
-    for (const char c : text) low += (c >= 'A' && c <= 'Z') ? static_cast<char>(c - 'A' + 'a') : c;
+    for (const char c : trimmed(text)) low += (c >= 'A' && c <= 'Z') ? static_cast<char>(c - 'A' + 'a') : c;
     return low;
 }
 
@@ -62,6 +72,11 @@ std::optional<int> typedYear(std::string_view text)
     return std::nullopt;
 }
 
+int daysInMonth(int year, int month)
+{
+    return static_cast<int>(static_cast<unsigned>((std::chrono::year{year} / month / last).day()));
+}
+
 std::string padded(int value, int width)
 {
     auto text = std::to_string(value);
@@ -73,7 +88,7 @@ std::string padded(int value, int width)
 
 std::optional<Date> Date::of(int year, int month, int day)
 {
-    if (year < 1900 || year > 2199 || month < 1 || month > 12 || day < 1 || day > 31) return std::nullopt;
+    if (year < firstYear || year > lastYear || month < 1 || month > 12 || day < 1 || day > 31) return std::nullopt;
     const year_month_day calendar{std::chrono::year{year}, std::chrono::month{static_cast<unsigned>(month)}, std::chrono::day{static_cast<unsigned>(day)}};
     if (!calendar.ok()) return std::nullopt;
     return Date{static_cast<std::int32_t>(sys_days{calendar}.time_since_epoch().count())};
@@ -81,8 +96,7 @@ std::optional<Date> Date::of(int year, int month, int day)
 
 Date Date::ofDays(std::int64_t days)
 {
-    constexpr std::int64_t first = -25567, last = 84005;  // 1900-01-01 and 2199-12-31
-    if (days < first || days > last) throw DomainError{"a date is outside the years 1900 to 2199"};
+    if (days < firstDay || days > lastDay) throw DomainError{"a date is outside the years 1900 to 2199"};
     return Date{static_cast<std::int32_t>(days)};
 }
 
@@ -100,14 +114,14 @@ std::optional<Date> Date::read(std::string_view typed, Date seenFrom)
     if (text.empty() || text.size() > 40) return std::nullopt;
     if (const auto iso = parse(text)) return iso;
     if (text == "today") return seenFrom;
-    if (text == "tomorrow") return seenFrom + 1;
-    if (text == "yesterday") return seenFrom - 1;
+    if (text == "tomorrow") return daysOn(seenFrom, 1);
+    if (text == "yesterday") return daysOn(seenFrom, -1);
     if (text.front() == '+' || text.front() == '-') {
         const auto days = digits(std::string_view{text}.substr(1), 1, 4);
         if (!days) return std::nullopt;
-        return text.front() == '+' ? seenFrom + *days : seenFrom - *days;
+        return daysOn(seenFrom, text.front() == '+' ? *days : -*days);
     }
-    if (const auto slash = text.find_first_of("/."); slash != std::string::npos) {
+    if (const auto slash = text.find_first_of("/."); slash != std::string::npos && startsWithDigit(text)) {
         const auto second = text.find(text[slash], slash + 1);
         const auto month = digits(text.substr(0, slash), 1, 2);
         const auto day = digits(text.substr(slash + 1, second == std::string::npos ? std::string::npos : second - slash - 1), 1, 2);
@@ -116,9 +130,11 @@ std::optional<Date> Date::read(std::string_view typed, Date seenFrom)
         const auto year = typedYear(text.substr(second + 1));
         return year ? of(*year, *month, *day) : std::nullopt;
     }
-    if (const auto weekday = nameIndex(dayNames, text)) return seenFrom + (*weekday - seenFrom.weekday() + 7) % 7;
+    if (const auto weekday = nameIndex(dayNames, text)) return daysOn(seenFrom, (*weekday - seenFrom.weekday() + 7) % 7);
     if (const auto space = text.find(' '); space != std::string::npos) {
-        const auto month = nameIndex(monthNames, text.substr(0, space));
+        auto name = text.substr(0, space);
+        if (name.ends_with('.')) name.pop_back();
+        const auto month = nameIndex(monthNames, name);
         auto rest = text.substr(space + 1);
         const auto comma = rest.find_first_of(", ");
         const auto day = digits(rest.substr(0, comma), 1, 2);
@@ -151,27 +167,40 @@ std::string Date::shownShort() const
     return std::string{dayNames[static_cast<std::size_t>(weekday())].substr(0, 3)} + ' ' + std::string{monthNames[static_cast<std::size_t>(month() - 1)].substr(0, 3)} + ' ' + std::to_string(day());
 }
 
+std::optional<Date> daysOn(Date date, std::int64_t days)
+{
+    // The distance is looked at first, so that the sum cannot overflow.
+    if (days < firstDay - date.days() || days > lastDay - date.days()) return std::nullopt;
+    return Date::ofDays(date.days() + days);
+}
+
 Date monthsOn(Date date, int monthCount)
 {
-    const auto c = date.calendar();
-    const auto moved = year_month{c.year(), c.month()} + months{monthCount};
-    const year_month_day wanted{moved.year(), moved.month(), c.day()};
-    const auto day = wanted.ok() ? wanted : year_month_day{moved.year() / moved.month() / last};
-    return Date::ofDays(sys_days{day}.time_since_epoch().count());
+    // Counted by hand: a year of std::chrono wraps round at 32767.
+    const auto moved = std::int64_t{date.year()} * 12 + date.month() - 1 + monthCount;
+    if (moved < firstYear * 12 || moved >= (lastYear + 1) * 12) throw DomainError{"a date is outside the years 1900 to 2199"};
+    const int year = static_cast<int>(moved / 12), month = static_cast<int>(moved % 12) + 1;
+    return *Date::of(year, month, std::min(date.day(), daysInMonth(year, month)));
 }
 
 Date firstOfMonth(Date date) { return date - (date.day() - 1); }
 
-Date lastOfMonth(Date date) { return monthsOn(firstOfMonth(date), 1) - 1; }
+Date lastOfMonth(Date date) { return date + (daysInMonth(date.year(), date.month()) - date.day()); }
 
-Date startOfWeek(Date date, int firstWeekday) { return date - (date.weekday() - firstWeekday + 7) % 7; }
+Date startOfWeek(Date date, int firstWeekday)
+{
+    const auto start = date.days() - (date.weekday() - firstWeekday + 7) % 7;
+    return Date::ofDays(std::max(start, firstDay));
+}
 
 std::string isoWeekText(Date date)
 {
     const int weekday = date.weekday() == 0 ? 7 : date.weekday();
-    const Date thursday = date + (4 - weekday);
-    const Date newYear = *Date::of(thursday.year(), 1, 1);
-    return std::to_string(thursday.year()) + "-W" + padded((thursday - newYear) / 7 + 1, 2) + '-' + std::to_string(weekday);
+    // A week belongs to the year of its Thursday, which may lie outside the years kept.
+    const sys_days thursday{std::chrono::days{date.days() + 4 - weekday}};
+    const auto year = year_month_day{thursday}.year();
+    const auto week = (thursday - sys_days{year / 1 / 1}).count() / 7 + 1;
+    return std::to_string(static_cast<int>(year)) + "-W" + padded(static_cast<int>(week), 2) + '-' + std::to_string(weekday);
 }
 
 std::string shownMonth(Date date) { return std::string{monthNames[static_cast<std::size_t>(date.month() - 1)]} + ' ' + std::to_string(date.year()); }
@@ -180,6 +209,12 @@ std::optional<MonthDay> MonthDay::of(int month, int day)
 {
     if (!Date::of(2024, month, day)) return std::nullopt;  // a leap year, so that 02-29 passes
     return MonthDay{month * 100 + day};
+}
+
+std::optional<MonthDay> MonthDay::ofNumber(std::int64_t number)
+{
+    if (number < 101 || number > 1231) return std::nullopt;
+    return of(static_cast<int>(number / 100), static_cast<int>(number % 100));
 }
 
 std::optional<MonthDay> MonthDay::parse(std::string_view text)
@@ -267,22 +302,24 @@ std::optional<Minutes> Minutes::read(std::string_view typed)
         return hours && minutes && *minutes < 60 ? std::optional{of(*hours * 60 + *minutes)} : std::nullopt;
     }
     if (const auto h = text.find('h'); h != std::string::npos) {
+        if (!startsWithDigit(text) && text.front() != '.') return std::nullopt;
         const auto hours = readDecimal(text.substr(0, h), 4);
-        auto rest = text.substr(h + 1);
-        while (rest.starts_with(' ')) rest.erase(0, 1);
-        if (rest.ends_with('m')) rest.pop_back();
-        const auto minutes = rest.empty() ? std::optional{0} : digits(rest, 1, 2);
-        if (!hours || *hours < 0 || !minutes || *minutes >= 60 || *hours > 100'000'000 || (*hours * 60) % 10'000 != 0) return std::nullopt;
+        if (!hours || *hours > 100'000'000 || (*hours * 60) % 10'000 != 0) return std::nullopt;
+        auto rest = trimmed(std::string_view{text}.substr(h + 1));
+        if (rest.empty()) return of(*hours * 60 / 10'000);
+        if (rest.ends_with('m')) rest = trimmed(rest.substr(0, rest.size() - 1));
+        const auto minutes = digits(rest, 1, 2);
+        if (!minutes || *minutes >= 60 || *hours % 10'000 != 0) return std::nullopt;
         return of(*hours * 60 / 10'000 + *minutes);
     }
     if (text.ends_with('m')) text.pop_back();
-    const auto minutes = digits(text, 1, 7);
+    const auto minutes = digits(trimmed(text), 1, 7);
     return minutes ? std::optional{of(*minutes)} : std::nullopt;
 }
 
 std::string Minutes::shown() const
 {
-    const auto all = count_ < 0 ? -count_ : count_;
+    const auto all = count_ < 0 ? 0 - static_cast<std::uint64_t>(count_) : static_cast<std::uint64_t>(count_);
     return (count_ < 0 ? "\u2212" : "") + std::to_string(all / 60) + ':' + padded(static_cast<int>(all % 60), 2);
 }
 

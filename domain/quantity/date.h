@@ -1,5 +1,7 @@
 #pragma once
 
+#include "quantity/rounding.h"
+
 #include <chrono>
 #include <compare>
 #include <cstdint>
@@ -19,7 +21,8 @@ public:
     /// ISO 8601, "2026-11-25", and nothing else.
     static std::optional<Date> parse(std::string_view iso);
     /// What people type, seen from a day: ISO, "6/12", "6/12/26", "Jun 12", "today", "tomorrow", "yesterday", "fri" (the next one, today
-    /// included), "+3", "-1". A date without its year is the one nearest to that day.
+    /// included), "+3", "-1". A date without its year is the one nearest to that day; 29 February is none when no leap year is next to
+    /// that day's. Nothing for what is no day of the years kept.
     static std::optional<Date> read(std::string_view typed, Date seenFrom);
 
     constexpr std::int64_t days() const { return days_; }
@@ -35,8 +38,8 @@ public:
     std::string shownShort() const;  ///< "Wed Nov 25"
 
     friend constexpr auto operator<=>(Date, Date) = default;
-    friend Date operator+(Date date, int days) { return ofDays(date.days_ + days); }
-    friend Date operator-(Date date, int days) { return ofDays(date.days_ - days); }
+    friend Date operator+(Date date, int days) { return ofDays(std::int64_t{date.days_} + days); }
+    friend Date operator-(Date date, int days) { return ofDays(std::int64_t{date.days_} - days); }
     friend constexpr int operator-(Date a, Date b) { return static_cast<int>(a.days_ - b.days_); }
 
 private:
@@ -44,11 +47,16 @@ private:
     std::int32_t days_ = 0;
 };
 
-/// The same day some months on; a day the month lacks becomes the month's last (31 January plus one is 28 or 29 February).
+/// A day some days on, or nothing when it is outside the years kept: for distances that someone typed.
+std::optional<Date> daysOn(Date date, std::int64_t days);
+
+/// The same day some months on; a day the month lacks becomes the month's last (31 January plus one is 28 or 29 February). DomainError
+/// outside the years kept.
 Date monthsOn(Date date, int months);
 Date firstOfMonth(Date date);
 Date lastOfMonth(Date date);
-/// First day of the week holding the date; 0 Sunday … 6 Saturday says on which weekday weeks start.
+/// First day of the week holding the date; 0 Sunday … 6 Saturday says on which weekday weeks start. A week that began before the
+/// years kept starts with their first day.
 Date startOfWeek(Date date, int firstWeekday);
 
 /// ISO 8601 week of a date: "2026-W48-3".
@@ -64,7 +72,7 @@ public:
     static std::optional<MonthDay> of(int month, int day);
     static std::optional<MonthDay> parse(std::string_view text);  ///< "11-15"
     /// The number month × 100 + day, for storing.
-    static std::optional<MonthDay> ofNumber(std::int64_t number) { return of(static_cast<int>(number / 100), static_cast<int>(number % 100)); }
+    static std::optional<MonthDay> ofNumber(std::int64_t number);
     constexpr std::int64_t number() const { return number_; }
     std::string text() const;
     friend constexpr auto operator<=>(MonthDay, MonthDay) = default;
@@ -97,19 +105,20 @@ private:
     std::int16_t minutes_ = 0;
 };
 
-/// Whole minutes of work, waiting or driving.
+/// Whole minutes of work, waiting or driving. A sum that does not fit throws.
 class Minutes {
 public:
     constexpr Minutes() = default;
     static constexpr Minutes of(std::int64_t minutes) { return Minutes{minutes}; }
-    /// "450", "7:30", "7.5h", "7h 30", "7h30m", "45m"; a bare number is minutes. Nothing for parts of a minute.
+    /// "450", "7:30", "7.5h", "7h 30", "7h30m", "45m"; a bare number is minutes. Nothing for parts of a minute, and
+    /// for parts of an hour with minutes after them.
     static std::optional<Minutes> read(std::string_view typed);
     constexpr std::int64_t count() const { return count_; }
     std::string shown() const;  ///< "7:30" (hours and minutes)
     friend constexpr auto operator<=>(Minutes, Minutes) = default;
-    friend constexpr Minutes operator+(Minutes a, Minutes b) { return Minutes{a.count_ + b.count_}; }
-    friend constexpr Minutes operator-(Minutes a, Minutes b) { return Minutes{a.count_ - b.count_}; }
-    Minutes& operator+=(Minutes other) { count_ += other.count_; return *this; }
+    friend constexpr Minutes operator+(Minutes a, Minutes b) { return Minutes{checkedAdd(a.count_, b.count_)}; }
+    friend constexpr Minutes operator-(Minutes a, Minutes b) { return Minutes{checkedSubtract(a.count_, b.count_)}; }
+    constexpr Minutes& operator+=(Minutes other) { return *this = *this + other; }
 
 private:
     explicit constexpr Minutes(std::int64_t count) : count_{count} {}
