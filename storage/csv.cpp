@@ -177,7 +177,8 @@ bool CsvReader::readUnquoted(const char*& at, const char* stop)
             break;
         }
         case quote:
-            return failAt(at, "a quote inside a cell that does not begin with one; put the whole cell in quotes and double each quote inside it");
+            return failAt(at, "a quote inside a cell that does not begin with one; "
+                              "put the whole cell in quotes and double each quote inside it");
         case nul:
             return failAt(at, "a NUL byte; is this a CSV file?");
         default:
@@ -245,8 +246,8 @@ bool CsvReader::readQuoted(const char*& at, const char* stop)
 bool CsvReader::addCell(std::string_view cell)
 {
     if (cellCount_ == mostColumns) {
-        const auto line = std::to_string(line_);
-        fault_ = CsvFault{line_, mostColumns + 1, "line " + line + " has more than " + std::to_string(mostColumns) + " columns; is this a CSV file?"};
+        const auto most = std::to_string(mostColumns);
+        fault_ = CsvFault{line_, mostColumns + 1, "line " + std::to_string(line_) + " has more than " + most + " columns; is this a CSV file?"};
         return false;
     }
     cells_[cellCount_++] = cell;

@@ -25,7 +25,8 @@ std::string_view unguarded(std::string_view cell);
 class CsvWriter {
 public:
     /// Appends to the sink, which must outlive the writer.
-    explicit CsvWriter(std::string& sink, Separator separator = Separator::comma) : sink_{sink}, separator_{static_cast<char>(separator)} {}
+    explicit CsvWriter(std::string& sink, Separator separator = Separator::comma)
+        : sink_{sink}, separator_{static_cast<char>(separator)} {}
 
     /// Free text, as someone typed it. What a spreadsheet would take for a formula is led by an apostrophe and quoted.
     CsvWriter& text(std::string_view cell);
