@@ -95,20 +95,6 @@ std::string plainText(const Field& field, const Value& value)
     }
 }
 
-bool isPoints(std::string_view text)
-{
-    int points = 0;
-    while (!trimmed(text).empty()) {
-        const auto end = text.find(';');
-        const auto pair = trimmed(text.substr(0, end));
-        text = end == std::string_view::npos ? std::string_view{} : text.substr(end + 1);
-        const auto gap = pair.find(' ');
-        if (gap == std::string_view::npos || !parseDecimal(pair.substr(0, gap), 4) || !parseDecimal(trimmed(pair.substr(gap)), 4)) return false;
-        ++points;
-    }
-    return points >= 3;
-}
-
 std::optional<Value> plainValue(const Field& field, std::string_view text)
 {
     const auto number = [](const auto& read, auto unitsOf) -> std::optional<Value> {
@@ -119,7 +105,7 @@ std::optional<Value> plainValue(const Field& field, std::string_view text)
     case FieldType::text:
     case FieldType::note: return Value{std::string{text}};
     case FieldType::options: return parseOptions(text) ? std::optional{Value{std::string{text}}} : std::nullopt;
-    case FieldType::points: return isPoints(text) ? std::optional{Value{std::string{text}}} : std::nullopt;
+    case FieldType::points: return parsePoints(text) ? std::optional{Value{std::string{text}}} : std::nullopt;
     case FieldType::integer:
     case FieldType::minutes: return number(parseDecimal(text, 0), [](auto n) { return n; });
     case FieldType::boolean: {

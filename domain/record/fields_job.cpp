@@ -3,6 +3,30 @@
 
 namespace strikeoff {
 
+std::optional<std::vector<Corner>> parsePoints(std::string_view text)
+{
+    constexpr int scale = 4;
+    const auto trimmed = [](std::string_view part) {
+        while (!part.empty() && part.front() == ' ') part.remove_prefix(1);
+        while (!part.empty() && part.back() == ' ') part.remove_suffix(1);
+        return part;
+    };
+    std::vector<Corner> corners;
+    while (!trimmed(text).empty()) {
+        const auto end = text.find(';');
+        const auto pair = trimmed(text.substr(0, end));
+        text = end == std::string_view::npos ? std::string_view{} : text.substr(end + 1);
+        const auto gap = pair.find(' ');
+        if (gap == std::string_view::npos) return std::nullopt;
+        const auto x = parseDecimal(pair.substr(0, gap), scale);
+        const auto y = parseDecimal(trimmed(pair.substr(gap)), scale);
+        if (!x || !y) return std::nullopt;
+        corners.push_back({*x, *y});
+    }
+    if (corners.size() < 3) return std::nullopt;
+    return corners;
+}
+
 namespace {
 
 constexpr std::int64_t longestTape = std::int64_t{1} << 22;  // sixteenths: some four miles

@@ -2,6 +2,8 @@
 
 #include "record/choices.h"
 
+#include <vector>
+
 namespace strikeoff {
 
 struct JobType {
@@ -60,6 +62,16 @@ struct TakeoffSection {
     SurfaceFinish finish = SurfaceFinish::broom;
     std::string note;
 };
+
+/// One corner of a polygon, in ten-thousandths of a foot.
+struct Corner {
+    std::int64_t x = 0;
+    std::int64_t y = 0;
+    friend bool operator==(const Corner&, const Corner&) = default;
+};
+
+/// Reads "0 0; 12 0; 12 8.5", in feet with at most four decimals; nothing for text of another form and for fewer than three corners.
+std::optional<std::vector<Corner>> parsePoints(std::string_view text);
 
 struct ChangeOrder {
     Id<ChangeOrder> id;
