@@ -1,0 +1,123 @@
+#include "desk.h"
+
+#include "labels.h"
+
+#include <QApplication>
+#include <QClipboard>
+#include <QDate>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QSaveFile>
+
+namespace strikeoff {
+
+QString sentencesOf(const CommitResult& result)
+{
+    QStringList lines;
+    for (const auto& problem : result.problems) lines << qs(problem.message);
+    for (const auto& conflict : result.conflicts) {
+        const auto label = qs(describe(conflict.mine.kind).label);
+        lines << (conflict.theirs ? QObject::tr("%1 was changed elsewhere since you looked at it; look at both versions").arg(label)
+                                  : QObject::tr("%1 was removed elsewhere since you looked at it").arg(label));
+    }
+    return lines.join(u'\n');
+}
+
+Desk::Desk(Store& store, Preferences& preferences, QObject* parent) : QObject{parent}, store_{store}, preferences_{preferences}
+{
+    watch_ = store_.watch([this] { emit changed(); });
+}
+
+Desk::~Desk() = default;
+
+Date Desk::today() const
+{
+    if (fixedToday_) return *fixedToday_;
+    const auto day = QDate::currentDate();
+    return Date::of(day.year(), day.month(), day.day()).value_or(Date{});
+}
+
+CommitResult Desk::commit(const Edit& edit)
+{
+    CommitResult result;
+    try {
+        return store_.commit(edit);
+    } catch (const std::exception& error) {
+        result.problems.push_back({0, {}, error.what()});
+        say(tr("Not saved: %1").arg(qs(error.what())), Tone::wrong);
+    }
+    return result;
+}
+
+bool Desk::commitOrSay(const Edit& edit)
+{
+    const auto result = commit(edit);
+    if (!result.done()) say(tr("Not saved: %1").arg(sentencesOf(result)), Tone::wrong);
+    return result.done();
+}
+
+void Desk::reportOutcome(const CommitResult& result, const QString& task)
+{
+    if (result.done()) say(task, Tone::quiet);
+    else say(tr("%1 was not done: %2").arg(task, sentencesOf(result)), Tone::wrong);
+}
+
+void Desk::undo()
+{
+    const auto title = qs(store_.undoTitle());
+    if (title.isEmpty()) return;
+    guarded(tr("Undo"), [&] { reportOutcome(store_.undo(), tr("Undo %1").arg(title)); });
+}
+
+void Desk::redo()
+{
+    const auto title = qs(store_.redoTitle());
+    if (title.isEmpty()) return;
+    guarded(tr("Redo"), [&] { reportOutcome(store_.redo(), tr("Redo %1").arg(title)); });
+}
+
+void Desk::lookForNews()
+{
+    try {
+        store_.refresh();
+        newsFailed_ = false;
+    } catch (const std::exception& error) {
+        if (!newsFailed_) say(tr("The book could not be read again: %1").arg(qs(error.what())), Tone::wrong);
+        newsFailed_ = true;  // said once, not every second
+    }
+}
+
+void Desk::say(const QString& message, Tone tone) { emit said(message, tone); }
+
+bool Desk::guarded(const QString& task, const std::function<void()>& work)
+{
+    try {
+        work();
+        return true;
+    } catch (const std::exception& error) {
+        say(tr("%1: %2").arg(task, qs(error.what())), Tone::wrong);
+        return false;
+    }
+}
+
+void Desk::open(RecordKind kind, std::int64_t id) { emit openRequested(kind, id); }
+
+void Desk::copyText(const QString& text) { QApplication::clipboard()->setText(text); }
+
+bool Desk::saveFile(const QString& title, const QString& proposedName, const QString& nameFilter, const QByteArray& bytes, QString path)
+{
+    if (path.isEmpty()) {
+        path = QFileDialog::getSaveFileName(QApplication::activeWindow(), title, preferences_.folder() + u'/' + proposedName, nameFilter);
+        if (path.isEmpty()) return false;
+        preferences_.setFolder(QFileInfo{path}.absolutePath());
+    }
+    QSaveFile file{path};
+    if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size() || !file.commit()) {
+        say(tr("%1 was not written: %2; choose another place").arg(path, file.errorString()), Tone::wrong);
+        return false;
+    }
+    say(tr("Written: %1").arg(path), Tone::well);
+    return true;
+}
+
+}

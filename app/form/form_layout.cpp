@@ -1,0 +1,66 @@
+#include "form/form_layout.h"
+
+#include <QCoreApplication>
+
+namespace strikeoff {
+
+namespace {
+
+QString words(const char* text) { return QCoreApplication::translate("FormLayout", text); }
+
+}
+
+FormLayout plainLayout(RecordKind kind)
+{
+    FormGroup group;
+    for (const auto& field : describe(kind).fields) group.lines.push_back({std::string{field.name}});
+    return {{std::move(group)}, {}};
+}
+
+FormLayout layoutFor(RecordKind kind)
+{
+    switch (kind) {
+    case RecordKind::lead:
+        return {{{words("Who asked"), {{"received_on", "number"}, {"name"}, {"phone", "email"}, {"town"}, {"source", "customer"}}},
+                 {words("What they want"), {{"job_type", "area_sqft"}, {"wish"}}},
+                 {words("Calls"), {{"called_on", "next_call_on"}, {"lost_on", "lost_reason"}, {"note"}}}},
+                {"received_on"}};
+    case RecordKind::ticket:
+        return {{{words("The ticket"), {{"supplier"}, {"number", "date"}, {"plant", "truck"}, {"mix", "yards"}, {"options"}}},
+                 {words("Where it went"), {{"job", "pour"}}},
+                 {words("Times"), {{"batched_at", "arrived_at"}, {"discharge_began_at", "discharge_ended_at"}}},
+                 {words("On site"), {{"slump_ordered_in", "slump_in"}, {"concrete_temp_f", "water_added_gal"}, {"returned_yards", "signed_by"}, {"note"}}}},
+                {"supplier", "plant", "date", "mix", "job", "pour", "slump_ordered_in"}};
+    case RecordKind::hours:
+        return {{{{}, {{"person"}, {"date"}, {"job", "pour"}, {"phase"}, {"started_at", "ended_at"}, {"unpaid_minutes", "minutes"}, {"note"}}}},
+                {"date", "job", "pour", "phase", "started_at", "ended_at", "unpaid_minutes"}};
+    case RecordKind::receipt:
+        return {{{{}, {{"date", "number"}, {"vendor"}, {"reference"}, {"job"}, {"cost_class"}, {"description"}, {"quantity", "unit", "unit_price"}, {"amount", "paid_on"}, {"note"}}}},
+                {"date", "job"}};
+    case RecordKind::payment:
+        return {{{{}, {{"customer"}, {"received_on", "number"}, {"amount"}, {"method", "reference"}, {"note"}}}}, {"received_on"}};
+    case RecordKind::customer:
+        return {{{{}, {{"name"}, {"phone"}, {"email"}, {"address"}, {"town"}, {"terms_days"}, {"tax_exempt"}, {"note"}}}}, {}};
+    case RecordKind::site:
+        return {{{{}, {{"name"}, {"customer"}, {"address"}, {"town"}, {"latitude", "longitude"}, {"drive_minutes"}, {"note"}}}}, {"customer"}};
+    case RecordKind::job:
+        return {{{{}, {{"number", "opened_on"}, {"title"}, {"customer"}, {"site"}, {"lead", "job_type"}, {"note"}}},
+                 {words("The end"), {{"closed_on", "lien_notice_due"}, {"dropped_on", "dropped_reason"}}}},
+                {}};
+    case RecordKind::pour:
+        return {{{words("Plan"), {{"job", "sequence"}, {"planned_on", "planned_at"}, {"supplier"}, {"mix", "ordered_yards"}, {"slump_ordered_in", "crew_size"}, {"options_ordered"}, {"product"}}},
+                 {words("As it went"), {{"poured_on", "placed_at"}, {"broomed_at", "finished_at"}, {"area_sqft", "air_temp_f"}, {"saw_joint_ft", "relief_cut"}, {"note"}}}},
+                {"job"}};
+    case RecordKind::visit:
+        return {{{{}, {{"job", "pour"}, {"kind", "coat"}, {"not_before", "due"}, {"too_late"}, {"planned_on", "planned_at"}, {"minutes"}, {"product", "gallons"}}},
+                 {words("How it ended"), {{"done_on"}, {"waived_on", "waived_reason"}, {"note"}}}},
+                {"job", "pour"}};
+    case RecordKind::statement:
+        return {{{{}, {{"supplier"}, {"number", "date"}, {"period_from", "period_to"}, {"total"}, {"due_on", "discount_until"}, {"approved_on", "paid_on"}, {"note"}}}}, {"supplier"}};
+    case RecordKind::invoice:
+        return {{{{}, {{"job"}, {"number", "kind"}, {"drafted_on", "issued_on"}, {"due_on"}, {"tax_pct", "retainage_pct"}, {"heading"}, {"terms"}, {"note"}}}}, {}};
+    default: return plainLayout(kind);
+    }
+}
+
+}

@@ -1,0 +1,91 @@
+#include "form/history_view.h"
+
+#include "labels.h"
+#include "records/record_words.h"
+#include "table/record_table.h"
+
+#include "record/field_text.h"
+
+#include <QDateTime>
+#include <QKeyEvent>
+#include <QPushButton>
+#include <QTimeZone>
+#include <QVBoxLayout>
+
+namespace strikeoff {
+
+namespace {
+
+QString localTime(const std::string& utc)
+{
+    auto time = QDateTime::fromString(qs(utc), Qt::ISODate);
+    time.setTimeSpec(Qt::UTC);
+    return time.isValid() ? time.toLocalTime().toString(QStringLiteral("MMM d, yyyy h:mm ap")) : qs(utc);
+}
+
+QString valueText(const Book& book, const Field& field, const Value& value)
+{
+    if (!isRecorded(value)) return {};
+    const auto* id = std::get_if<std::int64_t>(&value);
+    if (field.type == FieldType::reference && id) return recordKey(book, {field.refersTo, *id});
+    if (field.type == FieldType::boolean && id) return *id != 0 ? QObject::tr("yes") : QObject::tr("no");
+    return qs(shownValue(field, value));
+}
+
+}
+
+HistoryView::HistoryView(Desk& desk, QWidget* parent) : QWidget{parent}, desk_{desk}
+{
+    title_ = makeLabel({}, TextSize::body, Tone::plain, this);
+    table_ = new RecordTable{tr("History"), {{.heading = tr("When"), .width = 20}, {.heading = tr("What"), .width = 20}, {.heading = tr("Field"), .width = 12},
+                             {.heading = tr("Before"), .width = 16}, {.heading = tr("After"), .width = 16}, {.heading = tr("Who"), .width = 14}}, desk, this};
+    table_->setFilterVisible(false);
+    table_->setEmptyText(tr("Nothing is kept about this record yet."));
+    auto* back = makeButton("historyBack", tr("Back to the form"), nullptr, this);
+    auto* layout = new QVBoxLayout{this};
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->setSpacing(grid(2));
+    layout->addWidget(title_);
+    layout->addWidget(table_, 1);
+    layout->addWidget(back, 0, Qt::AlignRight);
+    connect(back, &QPushButton::clicked, this, &HistoryView::left);
+}
+
+void HistoryView::show(RecordRef record)
+{
+    title_->setText(tr("History of %1").arg(recordName(desk_.book(), record)));
+    std::vector<TableRow> rows;
+    desk_.guarded(tr("History"), [&] {
+        auto trail = desk_.store().trailOf(record.kind, record.id);
+        const auto& fields = describe(record.kind).fields;
+        for (auto change = trail.rbegin(); change != trail.rend(); ++change) {
+            auto what = qs(change->entry.title);
+            if (change->entry.how == "undo") what = tr("Undo %1").arg(what);
+            else if (change->entry.how == "redo") what = tr("Redo %1").arg(what);
+            const auto add = [&](const QString& field, const QString& before, const QString& after) {
+                rows.push_back({{}, {{localTime(change->entry.at), Value{change->entry.at}, Tone::plain, {}}, textCell(what), textCell(field), textCell(before), textCell(after),
+                                     textCell(qs(change->entry.desk))}, {}, false});
+            };
+            if (!change->after) {
+                add(tr("(the record)"), tr("kept"), tr("removed"));
+                continue;
+            }
+            for (std::size_t i = 0; i < fields.size(); ++i) {
+                const auto before = change->before ? change->before->values[i] : Value{};
+                const auto& after = change->after->values[i];
+                if (before == after) continue;
+                add(qs(fields[i].label), valueText(desk_.book(), fields[i], before), valueText(desk_.book(), fields[i], after));
+            }
+        }
+    });
+    table_->setRows(std::move(rows));
+    QWidget::show();
+}
+
+void HistoryView::keyPressEvent(QKeyEvent* event)
+{
+    if (event->key() == Qt::Key_Escape) emit left();
+    else QWidget::keyPressEvent(event);
+}
+
+}

@@ -1,0 +1,490 @@
+#include "form/record_form.h"
+
+#include "form/conflict_view.h"
+#include "form/field_editor.h"
+#include "labels.h"
+#include "records/record_words.h"
+
+#include <QKeyEvent>
+#include <QPushButton>
+#include <QScrollArea>
+#include <QTimer>
+#include <QVBoxLayout>
+
+#include <algorithm>
+
+namespace strikeoff {
+
+RecordForm::RecordForm(Desk& desk, RecordKind kind, FormLayout layout, QWidget* parent) : QWidget{parent}, desk_{desk}, kind_{kind}, layout_{std::move(layout)}
+{
+    build(layout_);
+    startNew();
+}
+
+RecordForm::~RecordForm() = default;
+
+void RecordForm::build(const FormLayout& layout)
+{
+    auto* whole = new QVBoxLayout{this};
+    whole->setContentsMargins(0, 0, 0, 0);
+    whole->setSpacing(grid(2));
+    title_ = makeLabel({}, TextSize::body, Tone::plain, this);
+    auto bold = textFont(TextSize::body);
+    bold.setBold(true);
+    title_->setFont(bold);
+    title_->setObjectName(QStringLiteral("formTitle"));
+    whole->addWidget(title_);
+
+    auto* scroll = new QScrollArea{this};
+    scroll->setWidgetResizable(true);
+    scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setFocusPolicy(Qt::NoFocus);
+    auto* body = new QWidget{scroll};
+    auto* lines = new QVBoxLayout{body};
+    lines->setContentsMargins(0, 0, grid(2), 0);
+    lines->setSpacing(grid(1));
+    const auto& fields = describe(kind_).fields;
+    const QFontMetrics metrics{textFont(TextSize::body)};
+    int labelWidth = 0;
+    for (const auto& group : layout.groups)
+        for (const auto& line : group.lines) labelWidth = std::max(labelWidth, metrics.horizontalAdvance(qs(fields[fieldIndex(describe(kind_), line.front())].label)));
+    for (const auto& group : layout.groups) {
+        if (!group.heading.isEmpty()) {
+            auto* heading = makeLabel(group.heading, TextSize::small, Tone::accent, body);
+            heading->setContentsMargins(0, grid(1), 0, 0);
+            lines->addWidget(heading);
+        }
+        for (const auto& line : group.lines) addLine(*lines, line, labelWidth);
+    }
+    lines->addStretch(1);
+    scroll->setWidget(body);
+    whole->addWidget(scroll, 1);
+
+    conflict_ = new ConflictView{desk_, this};
+    whole->addWidget(conflict_);
+    problem_ = makeLabel({}, TextSize::body, Tone::wrong, this);
+    problem_->setObjectName(QStringLiteral("formProblem"));
+    problem_->hide();
+    whole->addWidget(problem_);
+
+    askLeave_ = new QWidget{this};
+    auto* ask = new QHBoxLayout{askLeave_};
+    ask->setContentsMargins(0, 0, 0, 0);
+    ask->addWidget(makeLabel(tr("What you typed here is not saved."), TextSize::body, Tone::attention, askLeave_), 1);
+    auto* keep = makeButton("keepTyping", tr("Go on typing"), nullptr, askLeave_);
+    auto* drop = makeButton("dropTyped", tr("Put it away"), nullptr, askLeave_);
+    ask->addWidget(keep);
+    ask->addWidget(drop);
+    askLeave_->hide();
+    whole->addWidget(askLeave_);
+
+    buttons_ = new QHBoxLayout;
+    buttons_->setSpacing(grid(2));
+    remove_ = makeButton("removeRecord", tr("Remove"), nullptr, this);
+    history_ = makeButton("showHistory", tr("History"), nullptr, this);
+    save_ = makeButton("saveRecord", tr("Save"), "main", this);
+    save_->setToolTip(tr("Ctrl+S; Ctrl+Enter saves and goes on to the next"));
+    buttons_->addWidget(history_);
+    buttons_->addWidget(remove_);
+    buttons_->addStretch(1);
+    buttons_->addWidget(save_);
+    whole->addLayout(buttons_);
+
+    connect(save_, &QPushButton::clicked, this, [this] { save(); });
+    connect(remove_, &QPushButton::clicked, this, &RecordForm::remove);
+    connect(history_, &QPushButton::clicked, this, &RecordForm::historyWanted);
+    connect(keep, &QPushButton::clicked, this, [this] {
+        askLeave_->hide();
+        focusFirst();
+    });
+    connect(drop, &QPushButton::clicked, this, [this] {
+        askLeave_->hide();
+        drafts_.erase(base_.id);
+        if (isNew()) load(base_);
+        else if (const auto now = desk_.book().row(kind_, base_.id)) load(*now);
+        emit left();
+    });
+    connect(conflict_, &ConflictView::decided, this, [this] {
+        const bool anew = conflict_->isRemoved();
+        conflict_->hide();
+        auto row = conflict_->chosen();
+        if (anew) row.id = 0;
+        if (commit(std::move(row), anew)) emit saved(record(), anew);
+    });
+    connect(conflict_, &ConflictView::putAway, conflict_, &QWidget::hide);
+}
+
+void RecordForm::addLine(QVBoxLayout& into, const std::vector<std::string>& names, int labelWidth)
+{
+    auto* line = new QHBoxLayout;
+    line->setSpacing(grid(2));
+    const auto& kind = describe(kind_);
+    bool first = true;
+    for (const auto& name : names) {
+        const auto& field = kind.fields[fieldIndex(kind, name)];
+        std::function<std::optional<std::int64_t>()> scope;
+        if (!field.scope.empty())
+            scope = [this, owner = std::string{field.scope}]() -> std::optional<std::int64_t> {
+                const auto* other = editor(owner);
+                const auto value = other ? other->read().value : base_.value(owner);
+                const auto* id = std::get_if<std::int64_t>(&value);
+                return id ? std::optional{*id} : std::nullopt;
+            };
+        auto* box = new FieldEditor{field, desk_, std::move(scope), this};
+        auto* label = makeLabel(qs(field.label), TextSize::body, Tone::plain, this);
+        label->setWordWrap(false);
+        label->setBuddy(&box->input());
+        label->setMinimumHeight(leastTarget);
+        if (first) label->setFixedWidth(labelWidth);
+        if (field.required) label->setToolTip(tr("must be filled in"));
+        line->addWidget(label, 0, Qt::AlignTop);
+        line->addWidget(box, 1, Qt::AlignTop);
+        first = false;
+        box->input().installEventFilter(this);
+        connect(box, &FieldEditor::edited, this, [this, box] { wasEdited(*box); });
+        connect(box, &FieldEditor::finished, this, [this, box] { QTimer::singleShot(0, box, [this, box] { goOn(*box); }); });
+        editors_.push_back(box);
+        byName_[name] = box;
+    }
+    into.addLayout(line);
+}
+
+FieldEditor* RecordForm::editor(std::string_view field) const
+{
+    const auto found = byName_.find(field);
+    return found == byName_.end() ? nullptr : found->second;
+}
+
+void RecordForm::load(Row base)
+{
+    loading_ = true;
+    base_ = std::move(base);
+    const auto& kind = describe(kind_);
+    // References others are named within come first in every description, so each finds its scope in place.
+    for (std::size_t i = 0; i < kind.fields.size(); ++i)
+        if (auto* box = editor(kind.fields[i].name)) box->show(base_.values[i]);
+    begun_.clear();
+    for (auto* box : editors_) {
+        begun_[std::string{box->field().name}] = box->text();
+        box->setFault({});
+    }
+    loading_ = false;
+    triedToSave_ = false;
+    wasDirty_ = false;
+    problem_->hide();
+    askLeave_->hide();
+    conflict_->hide();
+    showHead();
+    emit dirtyChanged();
+}
+
+void RecordForm::showHead()
+{
+    const auto label = qs(describe(kind_).label);
+    auto title = isNew() ? tr("New: %1").arg(label) : recordName(desk_.book(), record());
+    if (isDirty()) title += tr(" (not saved yet)");
+    title_->setText(title);
+    remove_->setVisible(!isNew());
+    history_->setVisible(!isNew());
+    const bool readOnly = desk_.store().isReadOnly();
+    save_->setEnabled(!readOnly && (isNew() || isDirty()));
+    remove_->setEnabled(!readOnly);
+}
+
+bool RecordForm::isDirty() const
+{
+    return std::ranges::any_of(editors_, [&](const auto* box) { return begun_.at(std::string{box->field().name}) != box->text(); });
+}
+
+bool RecordForm::hasDrafts() const { return isDirty() || !drafts_.empty(); }
+
+void RecordForm::forgetDrafts()
+{
+    drafts_.clear();
+    load(base_);
+}
+
+void RecordForm::stash()
+{
+    if (begun_.empty() || !isDirty()) {
+        drafts_.erase(base_.id);
+        return;
+    }
+    Draft draft{base_, {}};
+    for (const auto* box : editors_) draft.texts[std::string{box->field().name}] = box->text();
+    drafts_[base_.id] = std::move(draft);
+}
+
+bool RecordForm::restore(std::int64_t id)
+{
+    const auto found = drafts_.find(id);
+    if (found == drafts_.end()) return false;
+    const auto draft = std::move(found->second);
+    drafts_.erase(found);
+    load(draft.base);
+    loading_ = true;
+    for (const auto& [name, text] : draft.texts) editor(name)->setText(text);
+    loading_ = false;
+    for (auto* box : editors_) checkEditor(*box);
+    wasDirty_ = isDirty();
+    showHead();
+    emit dirtyChanged();
+    return true;
+}
+
+void RecordForm::startNew(const Presets& presets)
+{
+    stash();
+    presets_ = presets;
+    if (restore(0)) return;
+    auto row = blankRow(kind_);
+    const auto& fields = describe(kind_).fields;
+    for (std::size_t i = 0; i < fields.size(); ++i) {
+        if (!fields[i].required) continue;
+        row.values[i] = fields[i].type == FieldType::date ? Value{desk_.today().days()} : Value{};
+    }
+    for (const auto& [name, value] : presets) row.set(name, value);
+    load(std::move(row));
+}
+
+bool RecordForm::edit(std::int64_t id)
+{
+    if (base_.id == id && id != 0 && isDirty()) return true;
+    auto row = desk_.book().row(kind_, id);
+    if (!row) return false;
+    stash();
+    if (!restore(id)) load(std::move(*row));
+    return true;
+}
+
+void RecordForm::refresh()
+{
+    if (isNew()) return;
+    const auto now = desk_.book().row(kind_, base_.id);
+    if (!now) {
+        if (isDirty()) showProblems({{0, {}, utf8(tr("This record was removed elsewhere; saving enters it again."))}});
+        else startNew(presets_);
+        return;
+    }
+    if (!isDirty()) {
+        if (now->revision != base_.revision || now->values != base_.values) load(*now);
+    } else if (now->revision != base_.revision) {
+        showProblems({{0, {}, utf8(tr("This record was changed elsewhere meanwhile; saving shows both versions."))}});
+    }
+}
+
+Row RecordForm::typedRow() const
+{
+    auto row = base_;
+    const auto& kind = describe(kind_);
+    for (std::size_t i = 0; i < kind.fields.size(); ++i) {
+        const auto* box = editor(kind.fields[i].name);
+        if (!box) continue;
+        // Untouched text is not read again: what it stands for is known exactly.
+        if (const auto begun = begun_.find(std::string{kind.fields[i].name}); begun != begun_.end() && begun->second == box->text()) continue;
+        const auto reading = box->read();
+        if (!reading.ok()) continue;
+        row.values[i] = reading.value;
+        if (!isRecorded(reading.value) && !kind.fields[i].nullable && !kind.fields[i].required) row.values[i] = blankRow(kind_).values[i];
+    }
+    return row;
+}
+
+void RecordForm::checkEditor(FieldEditor& box)
+{
+    const auto reading = box.read();
+    auto fault = reading.fault;
+    if (reading.ok() && (isRecorded(reading.value) || triedToSave_))
+        for (const auto& problem : checkFields(typedRow()))
+            if (problem.field == box.field().name) {
+                fault = problem.message;
+                break;
+            }
+    box.setFault(qs(fault));
+}
+
+void RecordForm::wasEdited(FieldEditor& box)
+{
+    if (loading_) return;
+    checkEditor(box);
+    for (auto* other : editors_)
+        if (other->field().scope == box.field().name && !other->text().isEmpty()) checkEditor(*other);
+    if (triedToSave_) problem_->hide();
+    const bool dirty = isDirty();
+    if (!dirty) askLeave_->hide();
+    if (dirty != wasDirty_) {
+        wasDirty_ = dirty;
+        showHead();
+        emit dirtyChanged();
+    }
+}
+
+void RecordForm::showProblems(const std::vector<Problem>& problems)
+{
+    QStringList general;
+    FieldEditor* first = nullptr;
+    for (const auto& problem : problems) {
+        auto* box = problem.change == 0 ? editor(problem.field) : nullptr;
+        if (!box) {
+            general << qs(problem.message);
+            continue;
+        }
+        box->setFault(qs(problem.message));
+        if (!first || std::ranges::find(editors_, box) < std::ranges::find(editors_, first)) first = box;
+    }
+    problem_->setText(general.join(u'\n'));
+    problem_->setVisible(!general.isEmpty());
+    if (first) first->input().setFocus();
+}
+
+bool RecordForm::save()
+{
+    triedToSave_ = true;
+    std::vector<Problem> unread;
+    for (auto* box : editors_)
+        if (const auto reading = box->read(); !reading.ok()) unread.push_back({0, std::string{box->field().name}, reading.fault});
+    auto row = typedRow();
+    for (auto& problem : checkFields(row))
+        if (std::ranges::none_of(unread, [&](const auto& known) { return known.field == problem.field; })) unread.push_back(std::move(problem));
+    // A number left blank is given by the book.
+    if (const auto number = numberField(describe(kind_)); number && !isRecorded(row.values[*number]))
+        std::erase_if(unread, [](const auto& problem) { return problem.field == "number"; });
+    if (!unread.empty()) {
+        showProblems(unread);
+        return false;
+    }
+    if (!isNew() && !isDirty()) return true;
+    const bool wasNew = isNew();
+    if (!commit(std::move(row), wasNew)) return false;
+    emit saved(record(), wasNew);
+    return true;
+}
+
+bool RecordForm::commit(Row row, bool anew)
+{
+    const auto& kind = describe(kind_);
+    Edit edit{editTitle(anew ? ChangeType::add : ChangeType::change, kind, row)};
+    if (anew) edit.add(std::move(row));
+    else edit.change(std::move(row));
+    if (also_) also_(edit, edit.changes().front().row);
+    const auto before = base_.id;
+    const auto result = desk_.commit(edit);
+    if (!result.done()) {
+        showProblems(result.problems);
+        for (const auto& conflict : result.conflicts)
+            if (conflict.change == 0) conflict_->show(conflict);
+        return false;
+    }
+    drafts_.erase(before);
+    const auto id = result.ids.empty() ? before : result.ids.front();
+    if (const auto now = desk_.book().row(kind_, id)) load(*now);
+    return true;
+}
+
+void RecordForm::saveAndNext()
+{
+    const bool wasNew = isNew();
+    const auto typed = typedRow();
+    if (!save()) return;
+    if (!wasNew) {
+        emit nextWanted();
+        return;
+    }
+    auto presets = presets_;
+    for (const auto& name : layout_.carried) {
+        std::erase_if(presets, [&](const auto& preset) { return preset.first == name; });
+        presets.emplace_back(name, typed.value(name));
+    }
+    const auto keep = presets_;
+    startNew(presets);
+    presets_ = keep;
+    focusFirst();
+}
+
+void RecordForm::remove()
+{
+    if (isNew()) return;
+    const auto gone = record();
+    Edit edit{editTitle(ChangeType::remove, describe(kind_), base_)};
+    edit.remove(kind_, base_.id, base_.revision);
+    const auto result = desk_.commit(edit);
+    if (!result.done()) {
+        auto problems = result.problems;
+        for (auto& problem : problems) problem.field.clear();
+        if (!result.conflicts.empty()) problems.push_back({0, {}, result.text()});
+        showProblems(problems);
+        return;
+    }
+    drafts_.erase(gone.id);
+    if (base_.id == gone.id) {
+        load(base_);
+        startNew(presets_);
+    }
+    desk_.say(tr("Removed. Undo brings it back."), Tone::quiet);
+    emit removed(gone);
+}
+
+void RecordForm::focusFirst()
+{
+    for (auto* box : editors_) {
+        if (!box->isEnabled()) continue;
+        if (isNew() && !box->text().isEmpty() && box->field().type != FieldType::boolean) continue;  // what is preset need not be typed
+        if (isNew() && box->field().name == "number" && !box->field().required && numberField(describe(kind_))) continue;
+        box->input().setFocus(Qt::TabFocusReason);
+        return;
+    }
+    if (!editors_.empty()) editors_.front()->input().setFocus(Qt::TabFocusReason);
+}
+
+void RecordForm::goOn(FieldEditor& from)
+{
+    const auto at = std::ranges::find(editors_, &from);
+    if (at == editors_.end() || at + 1 == editors_.end()) save_->setFocus(Qt::TabFocusReason);
+    else (*(at + 1))->input().setFocus(Qt::TabFocusReason);
+}
+
+void RecordForm::leave()
+{
+    if (!isDirty()) {
+        emit left();
+        return;
+    }
+    askLeave_->show();
+    askLeave_->findChild<QPushButton*>(QStringLiteral("keepTyping"))->setFocus();
+}
+
+bool RecordForm::eventFilter(QObject* watched, QEvent* event)
+{
+    if (event->type() != QEvent::KeyPress) return QWidget::eventFilter(watched, event);
+    const auto found = std::ranges::find_if(editors_, [&](auto* box) { return &box->input() == watched; });
+    if (found == editors_.end()) return QWidget::eventFilter(watched, event);
+    const auto& key = *static_cast<QKeyEvent*>(event);
+    const bool enter = key.key() == Qt::Key_Return || key.key() == Qt::Key_Enter;
+    if (enter && (key.modifiers() & Qt::ControlModifier)) {
+        (*found)->tidy();
+        saveAndNext();
+        return true;
+    }
+    if (enter && !(key.modifiers() & Qt::ShiftModifier) && !(*found)->keepsEnter()) {
+        (*found)->tidy();
+        goOn(**found);
+        return true;
+    }
+    return QWidget::eventFilter(watched, event);
+}
+
+void RecordForm::keyPressEvent(QKeyEvent* event)
+{
+    const bool enter = event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter;
+    if (event->key() == Qt::Key_Escape) {
+        if (askLeave_->isVisible()) {
+            askLeave_->hide();
+            focusFirst();
+        } else leave();
+    } else if (enter && (event->modifiers() & Qt::ControlModifier)) saveAndNext();
+    else if (enter && save_->hasFocus()) save();
+    else if (event->matches(QKeySequence::Save)) save();
+    else QWidget::keyPressEvent(event);
+}
+
+}

@@ -1,0 +1,115 @@
+#pragma once
+
+#include <QWidget>
+
+#include "desk.h"
+#include "form/form_layout.h"
+
+#include <functional>
+#include <map>
+#include <optional>
+
+class QHBoxLayout;
+class QLabel;
+class QPushButton;
+class QVBoxLayout;
+
+namespace strikeoff {
+
+class ConflictView;
+class FieldEditor;
+
+/// The form of one record kind, for a new record or one of the book. Enter goes on, Ctrl+Enter saves and goes on to the next, Esc leaves and asks only if
+/// something would be lost. What is half typed stays with its record when another one is shown.
+class RecordForm : public QWidget {
+    Q_OBJECT
+public:
+    RecordForm(Desk& desk, RecordKind kind, FormLayout layout, QWidget* parent = nullptr);
+    ~RecordForm() override;
+
+    RecordKind kind() const { return kind_; }
+    /// Begins a new record (or goes on with the one half typed). Required days begin as today unless preset.
+    void startNew(const Presets& presets = {});
+    /// Shows a record of the book; false when it is not there.
+    bool edit(std::int64_t id);
+    /// Takes in what the book says now; what was typed stays.
+    void refresh();
+
+    bool isNew() const { return base_.id == 0; }
+    RecordRef record() const { return {kind_, base_.id}; }
+    /// Whether something typed here is not saved.
+    bool isDirty() const;
+    /// The same, counting what is half typed for other records of this form.
+    bool hasDrafts() const;
+    void forgetDrafts();
+
+    /// Saves as one edit; false when something stands in the way, which then is said beside its field.
+    bool save();
+    void saveAndNext();
+    void remove();
+
+    FieldEditor* editor(std::string_view field) const;
+    /// The row as typed so far; a field that cannot be read keeps its former value.
+    Row typedRow() const;
+    void focusFirst();
+    /// Where pages put buttons of their own, left of Save.
+    QHBoxLayout& buttons() { return *buttons_; }
+    /// Called with the edit before it is committed, so that a page can put more rows into the same step. The row is the form's.
+    void setAlso(std::function<void(Edit& edit, const Row& row)> also) { also_ = std::move(also); }
+
+signals:
+    void saved(const strikeoff::RecordRef& record, bool wasNew);
+    void removed(const strikeoff::RecordRef& record);
+    /// Ctrl+Enter on a record of the book: the next one is wanted.
+    void nextWanted();
+    /// Esc, with nothing left to lose.
+    void left();
+    void historyWanted();
+    void dirtyChanged();
+
+protected:
+    bool eventFilter(QObject* watched, QEvent* event) override;
+    void keyPressEvent(QKeyEvent* event) override;
+
+private:
+    struct Draft {
+        Row base;
+        std::map<std::string, QString> texts;
+    };
+    void build(const FormLayout& layout);
+    void addLine(QVBoxLayout& into, const std::vector<std::string>& fields, int labelWidth);
+    void load(Row base);
+    void stash();
+    bool restore(std::int64_t id);
+    void wasEdited(FieldEditor& editor);
+    void checkEditor(FieldEditor& editor);
+    void showProblems(const std::vector<Problem>& problems);
+    bool commit(Row row, bool anew);
+    void goOn(FieldEditor& from);
+    void leave();
+    void showHead();
+
+    Desk& desk_;
+    RecordKind kind_;
+    FormLayout layout_;
+    Row base_;                                     ///< the row as it was seen; id 0 for a new one
+    std::map<std::string, QString> begun_;         ///< texts as they were before anything was typed
+    std::map<std::int64_t, Draft> drafts_;
+    Presets presets_;
+    std::vector<FieldEditor*> editors_;            ///< in the order of the layout
+    std::map<std::string, FieldEditor*, std::less<>> byName_;
+    std::function<void(Edit&, const Row&)> also_;
+    QLabel* title_;
+    QLabel* problem_;
+    QWidget* askLeave_;
+    ConflictView* conflict_;
+    QHBoxLayout* buttons_;
+    QPushButton* save_;
+    QPushButton* remove_;
+    QPushButton* history_;
+    bool loading_ = false;
+    bool triedToSave_ = false;
+    bool wasDirty_ = false;
+};
+
+}

@@ -1,0 +1,111 @@
+#include "records/record_words.h"
+
+#include "labels.h"
+
+#include "record/field_text.h"
+
+#include <array>
+
+namespace strikeoff {
+
+namespace {
+
+std::vector<std::string_view> tellingFields(RecordKind kind)
+{
+    switch (kind) {
+    case RecordKind::customer: return {"town", "phone"};
+    case RecordKind::site: return {"customer", "town"};
+    case RecordKind::lead: return {"name", "town", "received_on"};
+    case RecordKind::job: return {"title", "customer"};
+    case RecordKind::takeoffSection: return {"name", "shape"};
+    case RecordKind::quote: return {"job", "drafted_on", "scope"};
+    case RecordKind::quoteLine: return {"description"};
+    case RecordKind::changeOrder: return {"description"};
+    case RecordKind::pour: return {"planned_on", "poured_on", "mix"};
+    case RecordKind::supplier: return {"phone"};
+    case RecordKind::priceSheet: return {"meaning", "amount"};
+    case RecordKind::ticket: return {"yards", "mix", "job"};
+    case RecordKind::statement: return {"date", "total"};
+    case RecordKind::statementLine: return {"ticket_number", "description", "amount"};
+    case RecordKind::claim: return {"supplier", "reason", "amount"};
+    case RecordKind::crewMember: return {"role"};
+    case RecordKind::payRate: return {"hourly_rate"};
+    case RecordKind::hours: return {"minutes", "note"};
+    case RecordKind::receipt: return {"vendor", "description", "amount"};
+    case RecordKind::overhead: return {"amount"};
+    case RecordKind::visit: return {"due", "done_on"};
+    case RecordKind::forecast: return {"low_f", "high_f"};
+    case RecordKind::invoice: return {"job", "heading", "issued_on"};
+    case RecordKind::invoiceLine: return {"description"};
+    case RecordKind::payment: return {"customer", "received_on", "amount"};
+    case RecordKind::paymentShare: return {"amount"};
+    case RecordKind::credit: return {"invoice", "amount", "reason"};
+    case RecordKind::jobType:
+    case RecordKind::finishingProduct:
+    case RecordKind::settings: return {};
+    }
+    return {};
+}
+
+QString lowerFirst(QString text)
+{
+    if (text.size() > 1 && text[1].isLower()) text[0] = text[0].toLower();
+    return text;
+}
+
+}
+
+QString recordKey(const Book& book, RecordRef record) { return qs(keyText(book, record.kind, record.id)); }
+
+QString recordName(const Book& book, RecordRef record)
+{
+    const auto label = qs(describe(record.kind).label);
+    const auto key = recordKey(book, record);
+    return key.isEmpty() ? label : label + u' ' + key;
+}
+
+QString recordTelling(const Book& book, RecordRef record)
+{
+    const auto* row = book.find(record.kind, record.id);
+    if (!row) return {};
+    const auto& kind = describe(record.kind);
+    QStringList parts;
+    for (const auto name : tellingFields(record.kind)) {
+        const auto& field = kind.fields[fieldIndex(kind, name)];
+        auto text = qs(shownText(book, kind, field, row));
+        if (text.isEmpty()) continue;
+        if (field.type == FieldType::reference && field.refersTo == RecordKind::job) {
+            const auto target = field.get(row);
+            if (const auto* id = std::get_if<std::int64_t>(&target))
+                if (const auto* job = book.find(Id<Job>{*id})) text += u' ' + qs(job->title);
+        } else if (field.type == FieldType::money) {
+            text.prepend(u'$');
+        } else if (!field.unit.empty() && field.unit != "$") {
+            text += u' ' + qs(field.unit);
+        }
+        parts << text.section(u'\n', 0, 0).left(80);
+    }
+    return parts.join(QStringLiteral(", "));
+}
+
+std::string editTitle(ChangeType what, const KindDescription& kind, const Row& row)
+{
+    static constexpr std::array verbs{"Enter ", "Change ", "Remove "};
+    std::string title = verbs[static_cast<std::size_t>(what)];
+    title += utf8(lowerFirst(qs(kind.label)));
+    for (const auto name : kind.key) {
+        const auto index = fieldIndex(kind, name);
+        const auto& field = kind.fields[index];
+        if (field.type == FieldType::reference || !isRecorded(row.values[index])) continue;
+        auto text = qs(shownValue(field, row.values[index]));
+        if (text.size() > 40) text = text.left(39) + QStringLiteral("\u2026");
+        return title + " " + utf8(text);
+    }
+    for (const auto name : tellingFields(kind.kind)) {
+        const auto index = fieldIndex(kind, name);
+        if (const auto* text = std::get_if<std::string>(&row.values[index])) return title + " " + utf8(qs(*text).section(u'\n', 0, 0).left(40));
+    }
+    return title;
+}
+
+}

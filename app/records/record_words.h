@@ -1,0 +1,18 @@
+#pragma once
+
+#include <QString>
+
+#include "desk.h"
+
+namespace strikeoff {
+
+/// "Job J1034": the kind and the name the owner knows the record by.
+QString recordName(const Book& book, RecordRef record);
+/// The key alone: "J1034".
+QString recordKey(const Book& book, RecordRef record);
+/// What tells it from its like, after its key: "Patio behind the house, Nora Bell". Empty when nothing more is recorded.
+QString recordTelling(const Book& book, RecordRef record);
+/// The title of an edit that adds, changes or removes a row: "Enter ticket 48213".
+std::string editTitle(ChangeType what, const KindDescription& kind, const Row& row);
+
+}

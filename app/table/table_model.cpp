@@ -1,0 +1,177 @@
+#include "table/table_model.h"
+
+#include "labels.h"
+
+#include <algorithm>
+#include <numeric>
+
+namespace strikeoff {
+
+TableModel::TableModel(std::vector<Column> columns, QObject* parent) : QAbstractTableModel{parent}, columns_{std::move(columns)} {}
+
+void TableModel::setColumns(std::vector<Column> columns)
+{
+    beginResetModel();
+    columns_ = std::move(columns);
+    source_.reset();
+    sorted_.clear();
+    visible_.clear();
+    wordsEnd_.clear();
+    words_.clear();
+    if (sortColumn_ >= static_cast<int>(columns_.size())) sortColumn_ = -1;
+    endResetModel();
+}
+
+void TableModel::setSource(std::shared_ptr<const TableSource> source)
+{
+    beginResetModel();
+    source_ = std::move(source);
+    words_.clear();
+    wordsEnd_.clear();
+    sorted_.clear();
+    arrange();
+    endResetModel();
+}
+
+void TableModel::setFilter(const QString& words)
+{
+    std::vector<std::string> wanted;
+    for (const auto& word : words.toLower().split(u' ', Qt::SkipEmptyParts)) wanted.push_back(utf8(word));
+    if (wanted == filterWords_) return;
+    beginResetModel();
+    filterWords_ = std::move(wanted);
+    arrange();
+    endResetModel();
+}
+
+void TableModel::makeWords()
+{
+    const auto size = totalRows();
+    if (wordsEnd_.size() == size) return;
+    words_.clear();
+    wordsEnd_.clear();
+    wordsEnd_.reserve(size);
+    for (std::size_t i = 0; i < size; ++i) {
+        source_->appendWords(i, words_);
+        wordsEnd_.push_back(words_.size());
+    }
+}
+
+void TableModel::arrange()
+{
+    const auto size = totalRows();
+    if (sorted_.size() != size) {
+        sorted_.resize(size);
+        std::iota(sorted_.begin(), sorted_.end(), 0U);
+        if (sortColumn_ >= 0) {
+            std::vector<Value> keys;
+            keys.reserve(size);
+            for (std::size_t i = 0; i < size; ++i) keys.push_back(source_->sortValue(i, static_cast<std::size_t>(sortColumn_)));
+            const bool falling = sortOrder_ == Qt::DescendingOrder;
+            std::stable_sort(sorted_.begin(), sorted_.end(), [&](std::uint32_t a, std::uint32_t b) {
+                const auto& one = keys[a];
+                const auto& other = keys[b];
+                if (isRecorded(one) != isRecorded(other)) return isRecorded(one);  // what is not recorded comes last either way
+                return falling ? other < one : one < other;
+            });
+        }
+        std::stable_partition(sorted_.begin(), sorted_.end(), [&](std::uint32_t row) { return !source_->isApart(row); });
+    }
+    if (filterWords_.empty()) {
+        visible_ = sorted_;
+        return;
+    }
+    makeWords();
+    visible_.clear();
+    for (const auto row : sorted_) {
+        const auto begin = row == 0 ? 0 : wordsEnd_[row - 1];
+        const auto words = std::string_view{words_}.substr(begin, wordsEnd_[row] - begin);
+        if (std::ranges::all_of(filterWords_, [&](const auto& word) { return words.find(word) != std::string_view::npos; })) visible_.push_back(row);
+    }
+}
+
+RecordRef TableModel::recordAt(int row) const
+{
+    if (row < 0 || static_cast<std::size_t>(row) >= visible_.size()) return {};
+    return source_->record(visible_[static_cast<std::size_t>(row)]);
+}
+
+int TableModel::rowOf(RecordRef record) const
+{
+    for (std::size_t i = 0; i < visible_.size(); ++i)
+        if (source_->record(visible_[i]) == record) return static_cast<int>(i);
+    return -1;
+}
+
+Cell TableModel::cellAt(int row, int column) const
+{
+    return source_->cell(visible_.at(static_cast<std::size_t>(row)), static_cast<std::size_t>(column));
+}
+
+int TableModel::rowCount(const QModelIndex& parent) const { return parent.isValid() ? 0 : static_cast<int>(visible_.size()); }
+int TableModel::columnCount(const QModelIndex& parent) const { return parent.isValid() ? 0 : static_cast<int>(columns_.size()); }
+
+QVariant TableModel::data(const QModelIndex& index, int role) const
+{
+    if (!checkIndex(index, CheckIndexOption::IndexIsValid)) return {};
+    const auto& column = columns_[static_cast<std::size_t>(index.column())];
+    switch (role) {
+    case Qt::TextAlignmentRole: return QVariant::fromValue(Qt::Alignment{column.align == Align::right ? Qt::AlignRight : Qt::AlignLeft} | Qt::AlignVCenter);
+    case Qt::FontRole: {
+        const bool apart = source_->isApart(visible_[static_cast<std::size_t>(index.row())]);
+        if (column.align != Align::right && !apart) return {};
+        auto font = column.align == Align::right ? figureFont() : textFont(TextSize::body);
+        font.setBold(apart);
+        return font;
+    }
+    case recordRole: return QVariant::fromValue<qlonglong>(recordAt(index.row()).id);
+    case apartRole: return source_->isApart(visible_[static_cast<std::size_t>(index.row())]);
+    case Qt::DisplayRole:
+    case Qt::ForegroundRole:
+    case Qt::ToolTipRole:
+    case sortRole: break;
+    default: return {};
+    }
+    const auto cell = cellAt(index.row(), index.column());
+    const bool dash = cell.text.isEmpty() && column.dashWhenBlank && !source_->isApart(visible_[static_cast<std::size_t>(index.row())]);
+    switch (role) {
+    case Qt::DisplayRole: {
+        if (dash) return QStringLiteral("\u2013");
+        const auto end = cell.text.indexOf(u'\n');
+        return end < 0 ? cell.text : QString{cell.text.left(end) + QStringLiteral(" \u2026")};
+    }
+    case Qt::ForegroundRole: return dash ? QVariant{windowPalette().quiet} : cell.tone == Tone::plain ? QVariant{} : QVariant{toneColor(cell.tone)};
+    case Qt::ToolTipRole: {
+        const auto tip = !cell.tip.isEmpty() ? cell.tip : dash ? tr("not recorded") : cell.text.contains(u'\n') ? cell.text : QString{};
+        // Tool tips read markup when it looks like some; escaped text stays the text it is.
+        return tip.isEmpty() ? QVariant{} : QVariant{QStringLiteral("<p style='white-space:pre-wrap'>%1</p>").arg(tip.toHtmlEscaped())};
+    }
+    default:
+        if (const auto* number = std::get_if<std::int64_t>(&cell.sort)) return QVariant::fromValue<qlonglong>(*number);
+        if (const auto* text = std::get_if<std::string>(&cell.sort)) return qs(*text);
+        return {};
+    }
+}
+
+QVariant TableModel::headerData(int section, Qt::Orientation orientation, int role) const
+{
+    if (orientation != Qt::Horizontal || section < 0 || static_cast<std::size_t>(section) >= columns_.size()) return {};
+    const auto& column = columns_[static_cast<std::size_t>(section)];
+    if (role == Qt::DisplayRole) return column.heading;
+    if (role == Qt::TextAlignmentRole) return QVariant::fromValue(Qt::Alignment{column.align == Align::right ? Qt::AlignRight : Qt::AlignLeft} | Qt::AlignVCenter);
+    if (role == Qt::ToolTipRole && !column.tip.isEmpty()) return column.tip.toHtmlEscaped();
+    return {};
+}
+
+void TableModel::sort(int column, Qt::SortOrder order)
+{
+    if (column >= static_cast<int>(columns_.size())) return;
+    beginResetModel();
+    sortColumn_ = column;
+    sortOrder_ = order;
+    sorted_.clear();
+    arrange();
+    endResetModel();
+}
+
+}

@@ -1,0 +1,124 @@
+#pragma once
+
+#include <QMainWindow>
+
+#include "page.h"
+#include "window/actions.h"
+
+#include <functional>
+#include <memory>
+
+class QFrame;
+class QLabel;
+class QLineEdit;
+class QStackedWidget;
+class QTimer;
+
+namespace strikeoff {
+
+class MessageStrip;
+class PageList;
+class RecordTable;
+class StartView;
+
+/// How books come into being; given from outside, so that the window knows no files.
+struct BookShelf {
+    std::function<std::unique_ptr<Store>(const std::string& path)> open;
+    std::function<void(const std::string& path)> create;
+    std::function<void(const std::string& path)> demonstrate;  ///< writes the demonstration book; empty when there is none to write
+};
+
+/// The frame: pages at the left, question and answer on top with the search field, the page, and one line at the bottom.
+class MainWindow : public QMainWindow {
+    Q_OBJECT
+public:
+    MainWindow(Preferences& preferences, BookShelf shelf, QWidget* parent = nullptr);
+    ~MainWindow() override;
+
+    /// Opens a book; on a fault says so and stays as it is. False on a fault.
+    bool openBook(const QString& path);
+    /// Shows an open store.
+    void showStore(std::unique_ptr<Store> store);
+    bool hasBook() const { return desk_ != nullptr; }
+    Desk& desk() { return *desk_; }
+
+    int pageCount() const { return static_cast<int>(pages_.size()); }
+    Page& page(int index) { return *pages_[static_cast<std::size_t>(index)]; }
+    int currentPage() const { return current_; }
+    void showPage(int index);
+    /// Opens a record on the page that keeps it.
+    bool openRecord(RecordKind kind, std::int64_t id);
+    void goBack();
+    void goForward();
+    /// Finds across the whole book; an empty text closes the results.
+    void search(const QString& words);
+
+    QAction* action(ActionId id) const { return actions_.at(id); }
+    QLineEdit& searchField() { return *search_; }
+    MessageStrip& strip() { return *strip_; }
+    RecordTable* results() { return results_; }
+
+protected:
+    void closeEvent(QCloseEvent* event) override;
+    bool eventFilter(QObject* watched, QEvent* event) override;
+    void changeEvent(QEvent* event) override;
+
+private:
+    struct Place {
+        int page = 0;
+        RecordRef record;
+        friend bool operator==(const Place&, const Place&) = default;
+    };
+    void buildFrame();
+    void buildMenus();
+    void run(ActionId id);
+    void bookChanged();
+    void showHead();
+    void showFoot();
+    void showCounts();
+    void showActions();
+    void closeSearch();
+    Place here() const;
+    void goTo(const Place& place);
+    void remember();
+    bool mayLeaveBook();
+    void setLook(Look look);
+    void newBook(bool demonstration);
+    void backUp();
+    void printPage(bool preview);
+    void showHelp(ActionId id);
+
+    Preferences& preferences_;
+    BookShelf shelf_;
+    std::unique_ptr<Store> store_;
+    std::unique_ptr<Desk> desk_;
+    std::vector<PageEntry> entries_;
+    std::vector<Page*> pages_;
+    std::vector<bool> stale_;
+    int current_ = -1;
+    std::vector<Place> backward_, forward_;
+    bool travelling_ = false;
+
+    std::map<ActionId, QAction*> actions_;
+    QFrame* side_;
+    PageList* list_;
+    QLabel* question_;
+    QLabel* answer_;
+    QLineEdit* search_;
+    MessageStrip* strip_;
+    QStackedWidget* stack_;
+    StartView* start_;
+    QWidget* resultsView_;
+    RecordTable* results_ = nullptr;
+    QFrame* foot_;
+    QLabel* footBook_;
+    QLabel* footCopy_;
+    QLabel* footUndo_;
+    QTimer* news_;
+    QTimer* searchTimer_;
+};
+
+/// Draws the window as it stands into a PNG file.
+bool savePicture(MainWindow& window, const QString& file);
+
+}
