@@ -70,12 +70,13 @@ CommitResult SqlStore::commitStep(Edit edit, const Step& step)
     if (options_.readOnly) throw StorageError{path_ + " is open to look only; nothing can be changed in it"};
     CommitResult result;
     if (edit.empty()) return result;
-    const auto numbers = numbers_;
+    auto numbers = numbers_;
     std::vector<Applied> applied;
     bool othersChanged = false;
     try {
         Transaction transaction{database_};
         othersChanged = takeInOthers();
+        numbers = numbers_;  // others may have moved the counters on
         result.conflicts = conflictsOf(edit);
         if (result.conflicts.empty()) {
             numbers_.resolve(edit, book_);
