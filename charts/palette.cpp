@@ -30,7 +30,7 @@ double contrastRatio(const QColor& a, const QColor& b)
 {
     const auto channel = [](double c) { return c <= 0.03928 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4); };
     const auto luminance = [&](const QColor& c) { return 0.2126 * channel(c.redF()) + 0.7152 * channel(c.greenF()) + 0.0722 * channel(c.blueF()); };
-    const auto [low, high] = std::minmax(luminance(a), luminance(b));
+    const auto [low, high] = std::minmax({luminance(a), luminance(b)});  // a list: two temporaries would give references to nothing
     return (high + 0.05) / (low + 0.05);
 }
 
