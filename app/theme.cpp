@@ -27,10 +27,17 @@ bool systemIsDark()
     return dark;
 }
 
+/// The ground of what is selected: the sheet with a fifth of the accent in it, on which ink stays well legible.
+QColor selectedGround(const Palette& from)
+{
+    const auto mixed = [](int ground, int over) { return (4 * ground + over) / 5; };
+    return QColor{mixed(from.sheet.red(), from.accent.red()), mixed(from.sheet.green(), from.accent.green()), mixed(from.sheet.blue(), from.accent.blue())};
+}
+
 QPalette paletteOf(const Palette& from)
 {
     QPalette palette;
-    const auto selected = from.dark ? from.accent.darker(260) : from.accent.lighter(420);
+    const auto selected = selectedGround(from);
     palette.setColor(QPalette::Window, from.page);
     palette.setColor(QPalette::WindowText, from.ink);
     palette.setColor(QPalette::Base, from.sheet);
@@ -59,7 +66,7 @@ QPalette paletteOf(const Palette& from)
 
 QString styleSheetFor(const Palette& from)
 {
-    const auto selected = paletteOf(from).color(QPalette::Highlight);
+    const auto selected = selectedGround(from);
     auto sheet = QStringLiteral(R"(
 * { outline: none; }
 QMainWindow, QDialog { background: @page; }
@@ -73,13 +80,12 @@ QMenu::item:selected { background: @selected; color: @ink; }
 QMenu::item:disabled { color: @quiet; }
 QMenu::separator { height: 1px; background: @line; margin: 4px 0; }
 QLineEdit, QPlainTextEdit, QComboBox, QAbstractSpinBox {
-    background: @sheet; color: @ink; border: 1px solid @line; border-radius: 4px; selection-background-color: @selected; selection-color: @ink; }
+    background: @sheet; border: 1px solid @line; border-radius: 4px; selection-background-color: @selected; selection-color: @ink; }
 QLineEdit, QComboBox, QAbstractSpinBox { min-height: 26px; padding: 0 8px; }
 QPlainTextEdit { padding: 2px 4px; }
 QLineEdit:focus, QPlainTextEdit:focus, QComboBox:focus, QAbstractSpinBox:focus { border: 1px solid @accent; }
 QLineEdit[fault="true"], QPlainTextEdit[fault="true"], QComboBox[fault="true"] { border: 1px solid @wrong; }
 QLineEdit:disabled, QPlainTextEdit:disabled, QComboBox:disabled, QLineEdit:read-only { background: @page; color: @quiet; }
-QComboBox::drop-down { border: none; width: 20px; }
 QComboBox QAbstractItemView { background: @sheet; color: @ink; border: 1px solid @line; selection-background-color: @selected; selection-color: @ink; }
 QPushButton, QToolButton { background: @sheet; color: @ink; border: 1px solid @line; border-radius: 4px; min-height: 26px; padding: 0 12px; }
 QToolButton { padding: 0 8px; }
@@ -98,8 +104,6 @@ QTableView, QListView, QTreeView {
     background: @sheet; color: @ink; border: 1px solid @line; border-radius: 4px; gridline-color: @line;
     selection-background-color: @selected; selection-color: @ink; alternate-background-color: @page; }
 QTableView:focus, QListView:focus, QTreeView:focus { border-color: @accent; }
-QTableView::item, QTreeView::item { padding: 0 8px; }
-QTableView::item:selected, QListView::item:selected, QTreeView::item:selected { background: @selected; color: @ink; }
 QHeaderView { background: @sheet; border: none; }
 QHeaderView::section { background: @sheet; color: @quiet; border: none; border-bottom: 1px solid @line; padding: 6px 8px; }
 QTableCornerButton::section { background: @sheet; border: none; }
@@ -111,6 +115,7 @@ QTabBar::tab:focus { color: @accent; }
 QTabBar QToolButton { min-height: 20px; padding: 0 4px; }
 QScrollArea { border: none; background: transparent; }
 QScrollArea > QWidget > QWidget { background: transparent; }
+QAbstractScrollArea::corner { background: transparent; border: none; }
 QSplitter::handle { background: @page; }
 QScrollBar:vertical { background: transparent; width: 12px; margin: 0; }
 QScrollBar:horizontal { background: transparent; height: 12px; margin: 0; }

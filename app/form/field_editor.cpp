@@ -168,7 +168,9 @@ QString FieldEditor::textOf(const Value& value) const
         const auto* id = std::get_if<std::int64_t>(&value);
         return id ? referenceName(desk_.book(), field_, *id, scope_ ? scope_() : std::nullopt) : QString{};
     }
-    return qs(shownValue(field_, value));
+    auto text = qs(shownValue(field_, value));
+    if (field_.type == FieldType::minutes) text.remove(u',');
+    return text;
 }
 
 void FieldEditor::show(const Value& value) { setText(textOf(value)); }
@@ -208,7 +210,9 @@ void FieldEditor::showHint()
         if (const auto* number = std::get_if<std::int64_t>(&reading.value)) {
             if (field_.type == FieldType::date) hint = qs(Date::ofDays(*number).shownShort());
             else if (field_.type == FieldType::minutes) hint = tr("%1 h").arg(qs(Minutes::of(*number).shown()));
-            else if (field_.type == FieldType::clockTime) hint = qs(shownValue(field_, reading.value));
+            else if (field_.type == FieldType::clockTime) {
+                if (const auto full = qs(shownValue(field_, reading.value)); full != text()) hint = full;
+            }
             else if (const auto telling = recordTelling(desk_.book(), {field_.refersTo, *number}); !telling.isEmpty()) hint = telling;
         }
     }

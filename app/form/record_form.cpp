@@ -45,16 +45,20 @@ void RecordForm::build(const FormLayout& layout)
     lines->setSpacing(grid(1));
     const auto& fields = describe(kind_).fields;
     const QFontMetrics metrics{textFont(TextSize::body)};
-    int labelWidth = 0;
+    std::vector<int> labelWidths;  // the first labels of all lines are of one width, the second ones too, …
     for (const auto& group : layout.groups)
-        for (const auto& line : group.lines) labelWidth = std::max(labelWidth, metrics.horizontalAdvance(qs(fields[fieldIndex(describe(kind_), line.front())].label)));
+        for (const auto& line : group.lines)
+            for (std::size_t i = 0; i < line.size(); ++i) {
+                labelWidths.resize(std::max(labelWidths.size(), i + 1));
+                labelWidths[i] = std::max(labelWidths[i], metrics.horizontalAdvance(qs(fields[fieldIndex(describe(kind_), line[i])].label)) + 1);
+            }
     for (const auto& group : layout.groups) {
         if (!group.heading.isEmpty()) {
             auto* heading = makeLabel(group.heading, TextSize::small, Tone::accent, body);
             heading->setContentsMargins(0, grid(1), 0, 0);
             lines->addWidget(heading);
         }
-        for (const auto& line : group.lines) addLine(*lines, line, labelWidth);
+        for (const auto& line : group.lines) addLine(*lines, line, labelWidths);
     }
     lines->addStretch(1);
     scroll->setWidget(body);
@@ -114,13 +118,13 @@ void RecordForm::build(const FormLayout& layout)
     connect(conflict_, &ConflictView::putAway, conflict_, &QWidget::hide);
 }
 
-void RecordForm::addLine(QVBoxLayout& into, const std::vector<std::string>& names, int labelWidth)
+void RecordForm::addLine(QVBoxLayout& into, const std::vector<std::string>& names, const std::vector<int>& labelWidths)
 {
     auto* line = new QHBoxLayout;
     line->setSpacing(grid(2));
     const auto& kind = describe(kind_);
-    bool first = true;
-    for (const auto& name : names) {
+    for (std::size_t i = 0; i < names.size(); ++i) {
+        const auto& name = names[i];
         const auto& field = kind.fields[fieldIndex(kind, name)];
         std::function<std::optional<std::int64_t>()> scope;
         if (!field.scope.empty())
@@ -135,11 +139,10 @@ void RecordForm::addLine(QVBoxLayout& into, const std::vector<std::string>& name
         label->setWordWrap(false);
         label->setBuddy(&box->input());
         label->setMinimumHeight(leastTarget);
-        if (first) label->setFixedWidth(labelWidth);
+        label->setFixedWidth(labelWidths[i]);
         if (field.required) label->setToolTip(tr("must be filled in"));
         line->addWidget(label, 0, Qt::AlignTop);
         line->addWidget(box, 1, Qt::AlignTop);
-        first = false;
         box->input().installEventFilter(this);
         connect(box, &FieldEditor::edited, this, [this, box] { wasEdited(*box); });
         connect(box, &FieldEditor::finished, this, [this, box] { QTimer::singleShot(0, box, [this, box] { goOn(*box); }); });

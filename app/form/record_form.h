@@ -77,7 +77,7 @@ private:
         std::map<std::string, QString> texts;
     };
     void build(const FormLayout& layout);
-    void addLine(QVBoxLayout& into, const std::vector<std::string>& fields, int labelWidth);
+    void addLine(QVBoxLayout& into, const std::vector<std::string>& fields, const std::vector<int>& labelWidths);
     void load(Row base);
     void stash();
     bool restore(std::int64_t id);

@@ -4,6 +4,8 @@
 
 #include "record/field_text.h"
 
+#include <QCoreApplication>
+
 #include <array>
 
 namespace strikeoff {
@@ -47,6 +49,8 @@ std::vector<std::string_view> tellingFields(RecordKind kind)
     return {};
 }
 
+QString tr(const char* text) { return QCoreApplication::translate("RecordWords", text); }
+
 QString lowerFirst(QString text)
 {
     if (text.size() > 1 && text[1].isLower()) text[0] = text[0].toLower();
@@ -55,7 +59,26 @@ QString lowerFirst(QString text)
 
 }
 
-QString recordKey(const Book& book, RecordRef record) { return qs(keyText(book, record.kind, record.id)); }
+QString recordKey(const Book& book, RecordRef record)
+{
+    const auto* row = book.find(record.kind, record.id);
+    if (!row) return {};
+    const auto& kind = describe(record.kind);
+    const auto shown = [&](std::string_view name) {
+        const auto& field = kind.fields[fieldIndex(kind, name)];
+        const auto value = field.get(row);
+        const auto* id = std::get_if<std::int64_t>(&value);
+        if (field.type == FieldType::reference) return id ? recordKey(book, {field.refersTo, *id}) : QString{};
+        return qs(shownValue(field, value));
+    };
+    if (record.kind == RecordKind::ticket) return shown("number");
+    if (record.kind == RecordKind::statement) return tr("%1 of %2").arg(shown("number"), shown("supplier"));
+    if (record.kind == RecordKind::pour) return tr("%1 of job %2").arg(shown("sequence"), shown("job"));
+    QStringList parts;
+    for (const auto name : kind.key)
+        if (const auto text = shown(name); !text.isEmpty()) parts << text;
+    return parts.join(QStringLiteral(", "));
+}
 
 QString recordName(const Book& book, RecordRef record)
 {

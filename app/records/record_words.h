@@ -8,7 +8,7 @@ namespace strikeoff {
 
 /// "Job J1034": the kind and the name the owner knows the record by.
 QString recordName(const Book& book, RecordRef record);
-/// The key alone: "J1034".
+/// The key alone, as people read it: "J1034", "48213" of a ticket, "2 of job J1034" of a pour.
 QString recordKey(const Book& book, RecordRef record);
 /// What tells it from its like, after its key: "Patio behind the house, Nora Bell". Empty when nothing more is recorded.
 QString recordTelling(const Book& book, RecordRef record);

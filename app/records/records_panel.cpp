@@ -5,7 +5,6 @@
 #include "labels.h"
 #include "table/record_table.h"
 
-#include <QApplication>
 #include <QFrame>
 #include <QHBoxLayout>
 #include <QPushButton>
@@ -57,6 +56,7 @@ RecordsPanel::RecordsPanel(Desk& desk, PanelSetup setup, QWidget* parent) : QWid
     if (setup_.layout.groups.empty()) setup_.layout = layoutFor(setup_.kind);
     if (setup_.name.isEmpty()) setup_.name = qs(kind.plural);
 
+    if (!kind.key.empty()) table_ = new RecordTable{setup_.name, columnsOf(setup_.kind, setup_.columns), desk_, this};  // first in the order of Tab
     form_ = new RecordForm{desk_, setup_.kind, setup_.layout, this};
     history_ = new HistoryView{desk_, this};
     stack_ = new QStackedWidget{this};
@@ -82,7 +82,6 @@ RecordsPanel::RecordsPanel(Desk& desk, PanelSetup setup, QWidget* parent) : QWid
         layout->addStretch(1);
         return;
     }
-    table_ = new RecordTable{setup_.name, columnsOf(setup_.kind, setup_.columns), desk_, this};
     table_->setEmptyText(setup_.emptyText.isEmpty() ? tr("No %1 yet. Press Ctrl+N to enter the first.").arg(lowered(setup_.name)) : setup_.emptyText);
     new_ = makeButton("newRecord", tr("New %1").arg(lowered(qs(kind.label))), nullptr, this);
     new_->setToolTip(tr("Ctrl+N"));
@@ -106,6 +105,8 @@ RecordsPanel::RecordsPanel(Desk& desk, PanelSetup setup, QWidget* parent) : QWid
     connect(new_, &QPushButton::clicked, this, &RecordsPanel::startNew);
     connect(table_, &RecordTable::currentChanged, this, [this](const RecordRef& record) {
         if (!record || (record.id == form_->record().id && !form_->isNew())) return;
+        if (form_->isNew() && form_->isDirty() && enteringNew_ && !table_->view().hasFocus()) return;  // rows moved under a new record being typed
+        enteringNew_ = false;
         showForm();
         form_->edit(record.id);
         emit recordShown(record);
@@ -121,6 +122,7 @@ RecordsPanel::RecordsPanel(Desk& desk, PanelSetup setup, QWidget* parent) : QWid
         else table_->view().setFocus();
     });
     connect(form_, &RecordForm::left, this, [this] {
+        enteringNew_ = false;
         if (const auto record = table_->current(); form_->isNew() && record) form_->edit(record.id);
         table_->view().setFocus();
     });
@@ -143,8 +145,8 @@ void RecordsPanel::refresh()
     }
     table_->setSource(tableOf(desk_, setup_.kind, setup_.columns, setup_.filter));
     form_->refresh();
-    if (form_->isNew() && !form_->isDirty() && !form_->isAncestorOf(QApplication::focusWidget())) {
-        // Nothing is being typed: show the first record rather than an empty form.
+    if (form_->isNew() && !form_->isDirty() && !enteringNew_) {
+        // No new record was asked for: show the current one rather than an empty form.
         if (const auto record = table_->current()) form_->edit(record.id);
         else if (table_->model().rowCount() > 0) table_->select(table_->model().recordAt(0));
         else form_->startNew(setup_.presets);
@@ -159,6 +161,7 @@ bool RecordsPanel::open(std::int64_t id)
         table_->setFilter({});
         if (!table_->select({setup_.kind, id})) return false;
     }
+    enteringNew_ = false;
     showForm();
     form_->edit(id);
     return true;
@@ -166,6 +169,7 @@ bool RecordsPanel::open(std::int64_t id)
 
 void RecordsPanel::startNew()
 {
+    enteringNew_ = true;
     showForm();
     form_->startNew(setup_.presets);
     form_->focusFirst();

@@ -61,6 +61,7 @@ private:
     HistoryView* history_;
     QStackedWidget* stack_;
     QPushButton* new_ = nullptr;
+    bool enteringNew_ = false;      ///< a new record was asked for and is not put away
 };
 
 /// The columns a table of a kind shows unless told otherwise: what names it and what is asked most.

@@ -20,16 +20,30 @@ namespace strikeoff {
 
 namespace {
 
-/// Draws rows of totals with a line above them.
+/// Draws a cell: the ground of its row, its text as plain text with the same margins in every state, and over a row of totals a line.
 class RowDelegate : public QStyledItemDelegate {
 public:
     using QStyledItemDelegate::QStyledItemDelegate;
-    void paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const override
+    void paint(QPainter* painter, const QStyleOptionViewItem& given, const QModelIndex& index) const override
     {
-        QStyledItemDelegate::paint(painter, option, index);
-        if (!index.data(TableModel::apartRole).toBool()) return;
-        painter->setPen(windowPalette().quiet);
-        painter->drawLine(option.rect.topLeft(), option.rect.topRight());
+        auto option = given;
+        initStyleOption(&option, index);
+        painter->save();
+        if (option.state & QStyle::State_Selected) painter->fillRect(option.rect, option.palette.color(QPalette::Highlight));
+        else if (option.features & QStyleOptionViewItem::Alternate) painter->fillRect(option.rect, option.palette.color(QPalette::AlternateBase));
+        if (index.data(TableModel::apartRole).toBool()) {
+            painter->setPen(windowPalette().quiet);
+            painter->drawLine(option.rect.topLeft(), option.rect.topRight());
+        }
+        painter->setFont(option.font);
+        painter->setPen(option.palette.color(QPalette::Text));
+        const auto room = option.rect.adjusted(grid(2), 0, -grid(2), 0);
+        painter->drawText(room, static_cast<int>(option.displayAlignment) | Qt::TextSingleLine, option.fontMetrics.elidedText(option.text, Qt::ElideRight, room.width()));
+        painter->restore();
+    }
+    QSize sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const override
+    {
+        return QStyledItemDelegate::sizeHint(option, index) + QSize{grid(4), 0};
     }
 };
 
@@ -105,9 +119,12 @@ RecordTable::RecordTable(const QString& name, std::vector<Column> columns, Desk&
     connect(view_, &QTableView::doubleClicked, this, [this](const QModelIndex& index) {
         if (const auto record = model_->recordAt(index.row())) emit opened(record);
     });
-    connect(view_->horizontalHeader(), &QHeaderView::sortIndicatorChanged, this, [this] { select(shown_); });
+    connect(model_, &QAbstractItemModel::layoutChanged, this, [this] {
+        if (view_->currentIndex().isValid()) view_->scrollTo(view_->currentIndex());
+    });
     connect(view_->horizontalHeader(), &QHeaderView::sectionResized, this, [this](int section, int, int width) {
         if (settingWidths_ || section >= model_->columnCount()) return;
+        if (section == model_->columnCount() - 1 && view_->horizontalHeader()->stretchLastSection()) return;  // that is the room left, no choice
         desk_.preferences().setColumnWidth(name_, model_->columns()[static_cast<std::size_t>(section)].heading, width);
     });
     setWidths();
@@ -126,6 +143,7 @@ void RecordTable::setWidths()
         view_->setColumnWidth(static_cast<int>(i), remembered > 0 ? remembered : usual);
         if (columns[i].stretches) view_->horizontalHeader()->setSectionResizeMode(static_cast<int>(i), QHeaderView::Stretch);
     }
+    if (!columns.empty() && columns.back().align == Align::left) view_->horizontalHeader()->setStretchLastSection(true);
     view_->horizontalHeader()->setMinimumSectionSize(grid(10));
     settingWidths_ = false;
 }

@@ -166,12 +166,20 @@ QVariant TableModel::headerData(int section, Qt::Orientation orientation, int ro
 void TableModel::sort(int column, Qt::SortOrder order)
 {
     if (column >= static_cast<int>(columns_.size())) return;
-    beginResetModel();
+    emit layoutAboutToBeChanged({}, VerticalSortHint);
+    const auto before = visible_;
     sortColumn_ = column;
     sortOrder_ = order;
     sorted_.clear();
     arrange();
-    endResetModel();
+    std::vector<int> placeNow(totalRows());
+    for (std::size_t i = 0; i < visible_.size(); ++i) placeNow[visible_[i]] = static_cast<int>(i);
+    const auto from = persistentIndexList();
+    QModelIndexList to;
+    to.reserve(from.size());
+    for (const auto& old : from) to << index(placeNow[before[static_cast<std::size_t>(old.row())]], old.column());
+    changePersistentIndexList(from, to);
+    emit layoutChanged({}, VerticalSortHint);
 }
 
 }

@@ -1,5 +1,6 @@
 #include "table/record_table.h"
 
+#include "csv.h"
 #include "labels.h"
 
 #include <QPainter>
@@ -17,39 +18,24 @@ QString oneCell(QString text) { return text.replace(u'\t', u' ').replace(u'\n', 
 /// Figures go out as plain figures: no thousands marks and an ordinary minus sign.
 QString plainFigure(QString text) { return text.remove(u',').replace(u'\u2212', u'-'); }
 
-/// RFC 4180; text a spreadsheet would take for a formula is led by an apostrophe.
-void appendCell(QByteArray& csv, const QString& text, bool figure)
-{
-    auto bytes = text.toUtf8();
-    if (!figure && !bytes.isEmpty() && QByteArray{"=+-@\t\r\n'"}.contains(bytes.front())) bytes.prepend('\'');
-    if (bytes.contains('"') || bytes.contains(',') || bytes.contains('\n') || bytes.contains('\r') || bytes.startsWith('\'')) {
-        bytes.replace("\"", "\"\"");
-        bytes = '"' + bytes + '"';
-    }
-    csv += bytes;
-}
-
 }
 
 QByteArray RecordTable::csv() const
 {
-    QByteArray csv;
+    std::string csv;
+    CsvWriter writer{csv};
     const auto& columns = model_->columns();
-    for (std::size_t i = 0; i < columns.size(); ++i) {
-        if (i > 0) csv += ',';
-        appendCell(csv, columns[i].heading, false);
-    }
-    csv += "\r\n";
+    for (const auto& column : columns) writer.plain(utf8(column.heading));
+    writer.endRow();
     for (int row = 0; row < model_->rowCount(); ++row) {
         for (std::size_t i = 0; i < columns.size(); ++i) {
-            if (i > 0) csv += ',';
             const auto text = model_->cellAt(row, static_cast<int>(i)).text;
-            const bool figure = columns[i].align == Align::right;
-            appendCell(csv, figure ? plainFigure(text) : text, figure);
+            if (columns[i].align == Align::right) writer.plain(utf8(plainFigure(text)));
+            else writer.text(utf8(text));
         }
-        csv += "\r\n";
+        writer.endRow();
     }
-    return csv;
+    return QByteArray::fromStdString(csv);
 }
 
 QString RecordTable::tabSeparated() const

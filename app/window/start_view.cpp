@@ -12,7 +12,9 @@ StartView::StartView(QWidget* parent) : QWidget{parent}
 {
     auto* column = new QWidget{this};
     column->setMaximumWidth(grid(150));
+    column->setMinimumWidth(grid(150));
     auto* inside = new QVBoxLayout{column};
+    inside->setContentsMargins(0, 0, 0, 0);
     inside->setSpacing(grid(3));
     inside->addWidget(makeLabel(tr("One book holds the whole run of your jobs: leads, quotes, pours, tickets, hours, return visits, invoices. It is one file on "
                                    "your own machine.")));
