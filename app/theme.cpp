@@ -6,6 +6,9 @@
 #include <QPalette>
 #include <QStyleFactory>
 
+// Outside of any namespace, as the macro wants it: the marks lie in a static library.
+static void initMarks() { Q_INIT_RESOURCE(marks); }
+
 namespace strikeoff {
 
 namespace {
@@ -86,6 +89,8 @@ QPlainTextEdit { padding: 2px 4px; }
 QLineEdit:focus, QPlainTextEdit:focus, QComboBox:focus, QAbstractSpinBox:focus { border: 1px solid @accent; }
 QLineEdit[fault="true"], QPlainTextEdit[fault="true"], QComboBox[fault="true"] { border: 1px solid @wrong; }
 QLineEdit:disabled, QPlainTextEdit:disabled, QComboBox:disabled, QLineEdit:read-only { background: @page; color: @quiet; }
+QComboBox::drop-down { border: none; width: 24px; }
+QComboBox::down-arrow { image: url(:/marks/down_@mode.svg); width: 12px; height: 12px; }
 QComboBox QAbstractItemView { background: @sheet; color: @ink; border: 1px solid @line; selection-background-color: @selected; selection-color: @ink; }
 QPushButton, QToolButton { background: @sheet; color: @ink; border: 1px solid @line; border-radius: 4px; min-height: 26px; padding: 0 12px; }
 QToolButton { padding: 0 8px; }
@@ -146,6 +151,7 @@ QLabel[tone="attention"] { color: @attention; }
 QLabel[tone="wrong"] { color: @wrong; }
 QLabel[tone="well"] { color: @well; }
 )");
+    sheet.replace(QStringLiteral("@mode"), from.dark ? QStringLiteral("dark") : QStringLiteral("light"));
     // Longer names first, so that none is taken for the beginning of another.
     const std::pair<const char*, QColor> colors[] = {{"@attention", from.attention}, {"@selected", selected}, {"@onaccent", from.dark ? from.page : from.sheet},
         {"@accent", from.accent}, {"@sheet", from.sheet}, {"@quiet", from.quiet}, {"@wrong", from.wrong}, {"@page", from.page}, {"@line", from.line},
@@ -156,6 +162,7 @@ QLabel[tone="well"] { color: @well; }
 
 void applyLook(Look look)
 {
+    initMarks();
     const auto base = systemFont();  // both are asked for before anything is changed
     const bool dark = look == Look::dark || (look == Look::system && systemIsDark());
     worn = dark ? &darkPalette() : &lightPalette();
