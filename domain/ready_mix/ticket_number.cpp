@@ -1,0 +1,17 @@
+#include "ready_mix/expected_charge.h"
+
+namespace strikeoff {
+
+std::string comparableNumber(std::string_view number)
+{
+    std::string plain;
+    for (const char c : number) {
+        const bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+        if (letter || (c >= '0' && c <= '9')) plain += c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c;
+    }
+    const auto first = plain.find_first_of("123456789");
+    if (first != std::string::npos) plain.erase(0, first);
+    return plain.empty() ? std::string{number} : plain;
+}
+
+}
