@@ -46,14 +46,17 @@ std::optional<JointPlan> planJoints(const TakeoffSection& section)
     plan.panelsWide = static_cast<int>(across);
     plan.panelLengthFt = section.length->feet() / static_cast<double>(along);
     plan.panelWidthFt = section.width->feet() / static_cast<double>(across);
-    plan.jointFt = (static_cast<double>(along - 1) * section.width->feet() + static_cast<double>(across - 1) * section.length->feet()) * section.count;
+    const double crossing = static_cast<double>(along - 1) * section.width->feet();
+    const double lengthwise = static_cast<double>(across - 1) * section.length->feet();
+    plan.jointFt = (crossing + lengthwise) * section.count;
     plan.leastSpacingFt = least.feet();
     plan.mostSpacingFt = most.feet();
     plan.depthIn = std::max(1.0, section.thickness->inches() / 4);
 
     const bool narrow = 3 * std::min(length, width) < 2 * least.sixteenths();  // its panels cannot be as long as the least spacing
-    if (spacing > most) plan.remarks.push_back("Joints " + spacing.text() + " apart are more than " + most.text() + ", the most for this thickness");
-    else if (spacing < least && !narrow) plan.remarks.push_back("Joints " + spacing.text() + " apart are closer than " + least.text() + ", the usual least for this thickness");
+    const auto apart = "Joints " + spacing.text() + " apart are ";
+    if (spacing > most) plan.remarks.push_back(apart + "more than " + most.text() + ", the most for this thickness");
+    else if (spacing < least && !narrow) plan.remarks.push_back(apart + "closer than " + least.text() + ", the usual least for this thickness");
     if (along > forSpacingLong || across > forSpacingWide)
         plan.remarks.push_back("Joints stand closer than " + spacing.text() + ", as panels would be longer than 1.5 times their width");
     return plan;

@@ -34,21 +34,15 @@ bool meet(Corner a, Corner b, Corner c, Corner d)
     return (abc == 0 && between(a, b, c)) || (abd == 0 && between(a, b, d)) || (cda == 0 && between(c, d, a)) || (cdb == 0 && between(c, d, b));
 }
 
-/// Whether the edge after b runs back over the edge before it.
-bool turnsBack(Corner a, Corner b, Corner c)
-{
-    return turn(a, b, c) == 0 && (between(a, b, c) || between(b, c, a));
-}
-
+/// Whether two edges that are no neighbors share a point. A spike out and back is found too: its way back ends on, or goes past, a corner of an
+/// edge that is no neighbor of it.
 bool crossesItself(const std::vector<Corner>& corners)
 {
     const auto count = corners.size();
     const auto at = [&](std::size_t i) { return corners[i % count]; };
-    for (std::size_t i = 0; i < count; ++i) {
-        if (turnsBack(at(i), at(i + 1), at(i + 2))) return true;
+    for (std::size_t i = 0; i < count; ++i)
         for (std::size_t j = i + 2; j < count; ++j)
             if ((j + 1) % count != i && meet(at(i), at(i + 1), at(j), at(j + 1))) return true;
-    }
     return false;
 }
 
@@ -70,7 +64,8 @@ Outline readOutline(std::string_view points)
     while (corners.size() > 1 && corners.front() == corners.back()) corners.pop_back();
     if (corners.size() < 3) return faulty("Points are fewer than three corners; add the missing ones");
     for (const auto& corner : corners)
-        if (std::max(std::abs(corner.x), std::abs(corner.y)) > farthest) return faulty("Points lie more than 4 miles out; correct the corner that is wrong");
+        if (std::max(std::abs(corner.x), std::abs(corner.y)) > farthest)
+            return faulty("Points lie more than 4 miles out; correct the corner that is wrong");
 
     Int128 twice = 0;
     for (std::size_t i = 0; i < corners.size(); ++i) {
@@ -80,7 +75,8 @@ Outline readOutline(std::string_view points)
     }
     if (std::all_of(corners.begin(), corners.end(), [&](const Corner& c) { return turn(corners[0], corners[1], c) == 0; }))
         return faulty("Points lie all in one line; correct a corner");
-    if (crossesItself(corners)) return faulty("Points make an outline that crosses or touches itself; go round it in order, and use a deduction for an opening");
+    if (crossesItself(corners))
+        return faulty("Points make an outline that crosses or touches itself; go round it in order, and use a deduction for an opening");
 
     Outline outline;
     if (twice < 0) {

@@ -87,18 +87,27 @@ void addArc(std::vector<Point>& outline, Point center, double radius, double fro
 
 Piece rectangle(double length, double width)
 {
-    return {.areaSqft = length * width, .perimeterFt = 2 * (length + width), .outline = {{0, 0}, {length, 0}, {length, width}, {0, width}}, .fault = {}};
+    return {.areaSqft = length * width,
+            .perimeterFt = 2 * (length + width),
+            .outline = {{0, 0}, {length, 0}, {length, width}, {0, width}},
+            .fault = {}};
 }
 
 Piece triangle(double base, double height)
 {
-    return {.areaSqft = base * height / 2, .perimeterFt = base + height + std::hypot(base, height), .outline = {{0, 0}, {base, 0}, {0, height}}, .fault = {}};
+    return {.areaSqft = base * height / 2,
+            .perimeterFt = base + height + std::hypot(base, height),
+            .outline = {{0, 0}, {base, 0}, {0, height}},
+            .fault = {}};
 }
 
 Piece trapezoid(double side, double otherSide, double width)
 {
     const double inset = (side - otherSide) / 2;
-    Piece piece{.areaSqft = (side + otherSide) / 2 * width, .perimeterFt = side + otherSide + 2 * std::hypot(inset, width), .outline = {{0, 0}, {side, 0}}, .fault = {}};
+    Piece piece{.areaSqft = (side + otherSide) / 2 * width,
+                .perimeterFt = side + otherSide + 2 * std::hypot(inset, width),
+                .outline = {{0, 0}, {side, 0}},
+                .fault = {}};
     piece.outline.push_back({side - inset, width});
     if (otherSide > 0) piece.outline.push_back({inset, width});
     return piece;

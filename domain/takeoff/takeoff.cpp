@@ -55,9 +55,12 @@ Takeoff takeoffOf(const Book& book, Id<Job> job)
         takeoff.areaSqft += measured.areaSqft;
         takeoff.volumeYards += measured.volumeYards;
     }
-    if (takeoff.volumeYards < -noise || takeoff.areaSqft < -noise) takeoff.faults.emplace_back("The deductions are more than what they are taken from; check them");
-    else if (takeoff.volumeYards > mostYards) takeoff.faults.emplace_back("The takeoff comes to more than 100,000 yd\u00b3; check the lengths and counts");
-    else takeoff.ordered = orderFor(takeoff.volumeYards, takeoff.allowance, settings.orderStep);
+    if (takeoff.volumeYards < -noise || takeoff.areaSqft < -noise)
+        takeoff.faults.emplace_back("The deductions are more than what they are taken from; check them");
+    else if (takeoff.volumeYards > mostYards)
+        takeoff.faults.emplace_back("The takeoff comes to more than 100,000 yd\u00b3; check the lengths and counts");
+    else
+        takeoff.ordered = orderFor(takeoff.volumeYards, takeoff.allowance, settings.orderStep);
     return takeoff;
 }
 

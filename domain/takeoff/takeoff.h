@@ -23,9 +23,9 @@ struct SectionMeasure {
 };
 
 /// Geometry of one section (trapezoid, circle, segment, sector and shoelace formulas; a thickened edge is flat bottom × depth plus half the
-/// slope's run × depth, where no slope written is none). A section that lacks a dimension measures nothing and says so in `fault`. A triangle's height stands
-/// at one end of its base and a trapezoid is drawn symmetrical: base and height, or two sides and their distance, leave that open, and the
-/// perimeter with it. A polygon's corners go round either way; an outline that touches or crosses itself is a fault.
+/// slope's run × depth, where no slope written is none). A section that lacks a dimension measures nothing and says so in `fault`. A
+/// triangle's height stands at one end of its base and a trapezoid is drawn symmetrical: base and height, or two sides and their distance,
+/// leave that open, and the perimeter with it. A polygon's corners go round either way; an outline that touches or crosses itself is a fault.
 SectionMeasure measure(const TakeoffSection& section);
 
 /// How contraction joints divide a section: the panels along its two sides and their size in feet.

@@ -31,6 +31,14 @@ TEST_CASE("a polygon is measured from its corners, whichever way round they go",
     const auto clockwise = measure(polygonOf("0 14; 5 14; 5 8.5; 12 8.5; 12 0; 0 0"));
     CHECK(clockwise.areaSqft == patio.areaSqft);
     CHECK(clockwise.perimeterFt == patio.perimeterFt);
+    // Both are drawn anticlockwise: from the bottom left corner along the 12 ft side.
+    for (const auto& outline : {patio.outline, clockwise.outline}) {
+        const auto start = std::find_if(outline.begin(), outline.end(), [](const Point& p) { return p.x == 0 && p.y == 0; });
+        REQUIRE(start != outline.end());
+        const auto& next = std::next(start) == outline.end() ? outline.front() : *std::next(start);
+        CHECK(next.x == 12);
+        CHECK(next.y == 0);
+    }
     CHECK(measure(polygonOf("-3 -4; 3 -4; 3 4; -3 4")).areaSqft == 48);
 }
 

@@ -133,7 +133,8 @@ TEST_CASE("the outline drawn encloses the area measured", "[takeoff][property]")
     std::mt19937 random{20261125};
     const auto length = [&](int most) { return TapeLength::ofSixteenths(std::uniform_int_distribution<std::int64_t>{16, most * 192}(random)); };
     for (int i = 0; i < 2000; ++i) {
-        for (const auto shape : {SectionShape::rectangle, SectionShape::triangle, SectionShape::trapezoid, SectionShape::circle, SectionShape::circularSegment, SectionShape::circularSector}) {
+        for (const auto shape : {SectionShape::rectangle, SectionShape::triangle, SectionShape::trapezoid, SectionShape::circle,
+                                 SectionShape::circularSegment, SectionShape::circularSector}) {
             TakeoffSection section;
             section.shape = shape;
             section.length = length(60);
