@@ -8,6 +8,8 @@ namespace {
 
 constexpr std::int64_t mostCents = 100'000'000'000;  // what a statement line can hold
 constexpr std::int64_t mostUnits = 1'000'000'000'000;  // of any factor, so that no product of three leaves 128 bits
+constexpr std::int64_t priceUnitsPerCent = UnitPrice::one / Money::one;
+constexpr std::int64_t mostYards = 1'000'000;
 constexpr const char* yardUnit = "yd\u00b3";
 
 char lowered(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
@@ -24,10 +26,16 @@ std::string dollars(UnitPrice price) { return "$" + price.text(); }
 /// One ticket on its way through a sheet.
 class Reckoning {
 public:
-    Reckoning(const Ticket& ticket, const PriceSheet& sheet) : ticket_{ticket}, sheet_{sheet} {}
+    Reckoning(const Ticket& ticket, const PriceSheet& sheet, Words words)
+        : ticket_{ticket}, sheet_{sheet}, worded_{words == Words::written} {}
 
     ExpectedCharge run()
     {
+        if (ticket_.yards > Yards::ofWhole(mostYards) || ticket_.yards <= Yards{}) {
+            unknown("the yards are none that a truck can hold; check the ticket");
+            return std::move(result_);
+        }
+        result_.lines.reserve(8);
         readOptions();
         priceMix();
         for (const auto* charge : sheet_.charges) price(*charge);
@@ -93,7 +101,7 @@ private:
         case ChargeKind::load: return priceAlways(charge, "Every load");
         case ChargeKind::shortLoad: return priceShortLoad(charge);
         case ChargeKind::waiting: return priceWaiting(charge);
-        case ChargeKind::saturday: return priceAlways(charge, ticket_.date.shownShort(), ticket_.date.weekday() == static_cast<int>(Weekday::saturday));
+        case ChargeKind::saturday: return priceAlways(charge, "A Saturday", ticket_.date.weekday() == static_cast<int>(Weekday::saturday));
         case ChargeKind::winter: return priceAlways(charge, "Winter service");
         case ChargeKind::returned: return priceAlways(charge, "Concrete sent back", ticket_.returnedYards && *ticket_.returnedYards > Yards{});
         case ChargeKind::fuel: return priceAlways(charge, "Fuel surcharge");
@@ -109,7 +117,7 @@ private:
             named.onSheet = true;
             if (!fitting) continue;
             named.charged = true;
-            add(charge, named.option.code + " on the ticket", named.option.amount);
+            add(charge, worded_ ? named.option.code + " on the ticket" : std::string{}, named.option.amount);
         }
     }
 
@@ -126,6 +134,11 @@ private:
         if (due) add(charge, why, std::nullopt);
     }
 
+    bool isNamed(const SheetCharge& charge) const
+    {
+        return std::any_of(named_.begin(), named_.end(), [&](const Named& named) { return sameCode(named.option.code, nameOf(charge)); });
+    }
+
     void noteNamed(const SheetCharge& charge, bool charged)
     {
         for (auto& named : named_) {
@@ -138,6 +151,7 @@ private:
     void priceShortLoad(const SheetCharge& charge)
     {
         if (!charge.fromYards && !charge.toYards) return unknown("the sheet's short-load charge names no size");
+        if (!worded_ || !fits(charge)) return priceAlways(charge, {});
         std::string why = "Load of " + ticket_.yards.text() + " yd\u00b3";
         if (charge.fromYards) why += ", from " + charge.fromYards->text();
         if (charge.toYards) why += (charge.fromYards ? " to under " : " under ") + charge.toYards->text();
@@ -146,14 +160,17 @@ private:
 
     void priceWaiting(const SheetCharge& charge)
     {
-        if (!fits(charge)) return noteNamed(charge, false);
-        const auto waiting = waitingOf(ticket_, charge);
+        if (!fits(charge) || (charge.onlyWhenOrdered && !isNamed(charge))) return noteNamed(charge, false);
+        const auto waiting = waitingOf(ticket_, charge, worded_ ? Words::written : Words::leftOut);
         if (!waiting.onSite) {
             noteNamed(charge, true);
             return unknown("waiting: " + waiting.rule);
         }
+        const bool due = waiting.charged > Minutes{};
+        noteNamed(charge, due);
+        if (!due) return;
         minutes_ = waiting.charged;
-        priceAlways(charge, waiting.rule, waiting.charged > Minutes{});
+        add(charge, waiting.rule, std::nullopt);
         minutes_.reset();
     }
 
@@ -186,35 +203,39 @@ private:
         }
         const bool percent = charge.unit == ChargeUnit::percent;
         const auto amount = percent ? product(mix_->cents(), charge.amount.units(), factor.units(), Int128{1'000'000} * Quantity::one)
-                                    : product(charge.amount.units(), base, factor.units(), Int128{UnitPrice::one} / Money::one * Quantity::one * Quantity::one);
-        const auto unitPrice = percent ? std::optional{UnitPrice::ofUnits(amount ? amount->cents() * (UnitPrice::one / Money::one) : 0)} : timesPrice(charge.amount, factor);
-        if (!amount || !unitPrice) return refused(name, "comes to an amount that no bill can hold; check the ticket");
+                                    : product(charge.amount.units(), base, factor.units(), priceUnitsPerCent * Quantity::one * Quantity::one);
+        if (!amount) return refused(name, "comes to an amount that no bill can hold; check the ticket");
+        const auto unitPrice = percent ? UnitPrice::ofUnits(amount->cents() * priceUnitsPerCent) : timesPrice(charge.amount, factor);
 
         auto& line = result_.lines.emplace_back();
         line.kind = charge.charge;
         line.code = charge.code;
-        line.description = description(charge);
         line.quantity = Quantity::ofUnits(base);
         line.unit = unit;
-        line.unitPrice = *unitPrice;
+        line.unitPrice = unitPrice;
         line.amount = *amount;
         line.taxable = charge.taxable;
-        auto& rule = line.rule;
-        rule.reserve(64);
-        rule += why;
-        if (charge.seasonFrom && charge.seasonTo) rule += ", " + charge.seasonFrom->text() + " to " + charge.seasonTo->text();
-        rule += ": ";
-        if (times) rule += times->text() + " \u00d7 ";
-        if (percent) {
-            rule += charge.amount.text() + "% of the mix";
-            return true;
-        }
-        rule += dollars(charge.amount);
-        if (charge.unit != ChargeUnit::perLoad) {
-            rule += " \u00d7 " + line.quantity.text() + ' ' + unit;
-            if (charge.unit == ChargeUnit::perYardUnder) rule += " under " + charge.toYards->text();
+        if (worded_) {
+            line.description = description(charge);
+            line.rule = rule(charge, line, why, times);
         }
         return true;
+    }
+
+    static std::string rule(const SheetCharge& charge, const ChargeLine& line, std::string_view why, std::optional<Quantity> times)
+    {
+        std::string text;
+        text.reserve(64);
+        text += why;
+        if (charge.seasonFrom && charge.seasonTo) text += ", " + charge.seasonFrom->text() + " to " + charge.seasonTo->text();
+        text += ": ";
+        if (times) text += times->text() + " \u00d7 ";
+        if (charge.unit == ChargeUnit::percent) return text + charge.amount.text() + "% of the mix";
+        text += dollars(charge.amount);
+        if (charge.unit == ChargeUnit::perLoad) return text;
+        text += " \u00d7 " + line.quantity.text() + ' ' + line.unit;
+        if (charge.unit == ChargeUnit::perYardUnder) text += " under " + charge.toYards->text();
+        return text;
     }
 
     bool refused(std::string_view name, const char* why)
@@ -241,12 +262,10 @@ private:
         return Money::ofCents(divideHalfUp(exact, divisor));
     }
 
-    static std::optional<UnitPrice> timesPrice(UnitPrice price, Quantity times)
+    static UnitPrice timesPrice(UnitPrice price, Quantity times)
     {
         if (times == Quantity::ofWhole(1)) return price;
-        const auto exact = static_cast<Int128>(price.units()) * times.units();
-        if (exact / Quantity::one > mostUnits * 1000 || exact / Quantity::one < -mostUnits * 1000) return std::nullopt;
-        return UnitPrice::ofUnits(divideHalfUp(exact, Quantity::one));
+        return UnitPrice::ofUnits(divideHalfUp(static_cast<Int128>(price.units()) * times.units(), Quantity::one));
     }
 
     void sayWhatTheSheetLacks()
@@ -280,7 +299,7 @@ private:
         }
         if (taxed) {
             result_.tax = percentOf(taxable, tax);
-            result_.taxRule = tax.text() + "% on $" + taxable.shown();
+            if (worded_) result_.taxRule = tax.text() + "% on $" + taxable.shown();
         }
         result_.total = result_.net + result_.tax;
     }
@@ -298,6 +317,7 @@ private:
 
     const Ticket& ticket_;
     const PriceSheet& sheet_;
+    bool worded_;
     ExpectedCharge result_;
     std::vector<Named> named_;
     std::optional<Money> mix_;
@@ -306,7 +326,7 @@ private:
 
 }
 
-ExpectedCharge expectedCharge(const Ticket& ticket, const PriceSheet& sheet) { return Reckoning{ticket, sheet}.run(); }
+ExpectedCharge expectedCharge(const Ticket& ticket, const PriceSheet& sheet, Words words) { return Reckoning{ticket, sheet, words}.run(); }
 
 std::optional<ExpectedCharge> expectedCharge(const Book& book, const Ticket& ticket)
 {
@@ -314,10 +334,10 @@ std::optional<ExpectedCharge> expectedCharge(const Book& book, const Ticket& tic
     return sheet ? std::optional{expectedCharge(ticket, *sheet)} : std::nullopt;
 }
 
-std::optional<ExpectedCharge> expectedCharge(const PriceSheets& sheets, const Ticket& ticket)
+std::optional<ExpectedCharge> expectedCharge(const PriceSheets& sheets, const Ticket& ticket, Words words)
 {
     const auto* sheet = sheets.inForce(ticket.supplier, ticket.date);
-    return sheet ? std::optional{expectedCharge(ticket, *sheet)} : std::nullopt;
+    return sheet ? std::optional{expectedCharge(ticket, *sheet, words)} : std::nullopt;
 }
 
 }

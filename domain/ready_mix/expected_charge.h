@@ -50,23 +50,26 @@ struct ExpectedCharge {
     Money total;
     Money earlyDiscount;  ///< shown, not deducted
     std::string taxRule;  ///< "6.25% on $1,234.00", or blank without a tax
-    std::vector<std::string> unknown;  ///< codes on the ticket that the sheet has not, and what is not recorded
+    std::vector<std::string> unknown;  ///< codes on the ticket that the sheet has not, and what is not recorded; a sentence each
 };
 
-/// Pure function of ticket and sheet: mix, options (amount times the ticketed amount; without one, once), charges per load, short load (ranges hold
-/// from and exclude to; per_yard_under is amount × (to − yards)), waiting (arrival to empty, less the free minutes, up to the step, never
-/// negative), Saturday (by the date), after hours and holiday (when the ticket's options name the charge's code), winter (every load of the season, or only when the options name its code),
-/// returned concrete, fuel, tax.
+/// Whether lines get their description and rule. The words cost more time than the figures: price many tickets without, and those shown with.
+enum class Words { written, leftOut };
+
+/// Pure function of ticket and sheet: mix, options (amount times the ticketed amount; without one, once), charges per load, short load (ranges
+/// hold from and exclude to; per_yard_under is amount × (to − yards)), waiting (arrival to empty, less the free minutes, up to the step, never
+/// negative), Saturday (by the date), after hours and holiday (when the ticket's options name the charge's code), winter (every load of the
+/// season, or only when the options name its code), returned concrete, fuel, tax.
 ///
 /// A size range, a season and "only when ordered" hold for a charge of any kind; a season wraps the year's end. A charge that has no code is
 /// named by its kind ("after_hours"), and what is charged because the ticket names it counts as often as the ticketed amount says. Codes are
 /// compared without regard to upper and lower case. A percentage is of the mix; of a discount, of the net. Several taxes are added up
 /// and reckoned once. A blank `returned_yards` adds no line and no word: most loads bring nothing back.
-ExpectedCharge expectedCharge(const Ticket& ticket, const PriceSheet& sheet);
+ExpectedCharge expectedCharge(const Ticket& ticket, const PriceSheet& sheet, Words words = Words::written);
 
 /// The expected charge of a ticket by the sheet in force on its day; nothing when there is no sheet.
 std::optional<ExpectedCharge> expectedCharge(const Book& book, const Ticket& ticket);
-std::optional<ExpectedCharge> expectedCharge(const PriceSheets& sheets, const Ticket& ticket);
+std::optional<ExpectedCharge> expectedCharge(const PriceSheets& sheets, const Ticket& ticket, Words words = Words::written);
 
 /// What the times of a ticket say about one waiting charge.
 struct Waiting {
@@ -78,7 +81,7 @@ struct Waiting {
 
 /// An arrival or an empty time that is not recorded proves nothing, nor does a stay over midnight of more than 12 hours (times that were
 /// swapped): then `onSite` is nothing and the rule says which.
-Waiting waitingOf(const Ticket& ticket, const SheetCharge& charge);
+Waiting waitingOf(const Ticket& ticket, const SheetCharge& charge, Words words = Words::written);
 
 /// A ticket number as it is compared: no prefix letters, separators or leading zeros; letters behind the first digit are capitals. A number
 /// without any digit but zero keeps its letters and zeros, and one of nothing but separators stays as it is.

@@ -31,7 +31,8 @@ PriceSheets::PriceSheets(const Book& book)
     for (const auto& charge : book.all<SheetCharge>()) {
         auto& sheets = sheets_[charge.supplier.value()];
         auto sheet = std::lower_bound(sheets.begin(), sheets.end(), charge.effectiveOn, earlier);
-        if (sheet == sheets.end() || sheet->effectiveOn != charge.effectiveOn) sheet = sheets.insert(sheet, PriceSheet{charge.supplier, charge.effectiveOn, {}});
+        if (sheet == sheets.end() || sheet->effectiveOn != charge.effectiveOn)
+            sheet = sheets.insert(sheet, PriceSheet{charge.supplier, charge.effectiveOn, {}});
         sheet->charges.push_back(&charge);
     }
     for (auto& [supplier, sheets] : sheets_)
@@ -42,8 +43,10 @@ const PriceSheet* PriceSheets::inForce(Id<Supplier> supplier, Date day) const
 {
     const auto found = sheets_.find(supplier.value());
     if (found == sheets_.end()) return nullptr;
-    const auto next = std::upper_bound(found->second.begin(), found->second.end(), day, [](Date wanted, const PriceSheet& sheet) { return wanted < sheet.effectiveOn; });
-    return next == found->second.begin() ? nullptr : &*std::prev(next);
+    const auto& sheets = found->second;
+    const auto later = [](Date wanted, const PriceSheet& sheet) { return wanted < sheet.effectiveOn; };
+    const auto next = std::upper_bound(sheets.begin(), sheets.end(), day, later);
+    return next == sheets.begin() ? nullptr : &*std::prev(next);
 }
 
 }

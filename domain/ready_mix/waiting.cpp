@@ -1,5 +1,7 @@
 #include "ready_mix/expected_charge.h"
 
+#include <algorithm>
+
 namespace strikeoff {
 
 namespace {
@@ -7,46 +9,65 @@ namespace {
 constexpr int minutesPerDay = 24 * 60;
 constexpr int longestOverMidnight = 12 * 60;
 
+/// What is read off the ticket; free time and the time over it still with all six decimals of minutes × yards.
+struct Stay {
+    Minutes onSite;
+    Int128 freeUnits = 0;
+    Int128 over = 0;
+    std::int64_t step = 1;
+};
+constexpr Int128 unitsPerMinute = Int128{Quantity::one} * Yards::one;
+
+Quantity rounded(Int128 units) { return Quantity::ofUnits(divideHalfUp(units, Yards::one)); }
+
+/// The times as a sentence begins with them.
+std::string timesOf(const Ticket& ticket) { return "on site " + ticket.arrivedAt->shown() + ", empty " + ticket.dischargeEndedAt->shown(); }
+
+std::string ruleOf(const Ticket& ticket, const SheetCharge& charge, const Stay& stay, Minutes charged)
+{
+    auto rule = timesOf(ticket) + " = " + std::to_string(stay.onSite.count()) + " min";
+    if (charge.freeMinutes) {
+        const auto freeTime = rounded(stay.freeUnits).text();
+        rule += "; ";
+        if (charge.freeBasis != FreeBasis::perYard) rule += freeTime + " min free";
+        else rule += ticket.yards.text() + " yd\u00b3 at " + charge.freeMinutes->text() + " min free each = " + freeTime + " min";
+    }
+    if (stay.over <= 0) return rule + ": nothing due";
+    if (stay.freeUnits > 0) rule += "; " + rounded(stay.over).text() + " min over";
+    if (stay.step > 1) rule += ", in steps of " + std::to_string(stay.step) + " = " + std::to_string(charged.count()) + " min";
+    return rule;
 }
 
-Waiting waitingOf(const Ticket& ticket, const SheetCharge& charge)
+}
+
+Waiting waitingOf(const Ticket& ticket, const SheetCharge& charge, Words words)
 {
     Waiting waiting;
     if (!ticket.arrivedAt || !ticket.dischargeEndedAt) {
-        waiting.rule = !ticket.arrivedAt && !ticket.dischargeEndedAt ? "neither arrival nor empty time is recorded" : ticket.arrivedAt ? "the time the truck was empty is not recorded" : "the time of arrival is not recorded";
+        if (ticket.arrivedAt) waiting.rule = "the time the truck was empty is not recorded";
+        else if (ticket.dischargeEndedAt) waiting.rule = "the time of arrival is not recorded";
+        else waiting.rule = "neither arrival nor empty time is recorded";
         return waiting;
     }
     const bool overMidnight = *ticket.dischargeEndedAt < *ticket.arrivedAt;
     const int onSite = ticket.dischargeEndedAt->minutes() - ticket.arrivedAt->minutes() + (overMidnight ? minutesPerDay : 0);
-    auto& rule = waiting.rule;
-    rule = "on site " + ticket.arrivedAt->shown() + ", empty " + ticket.dischargeEndedAt->shown();
     if (overMidnight && onSite > longestOverMidnight) {
-        rule += ": the times are out of order";
+        waiting.rule = timesOf(ticket) + ": the times are out of order";
         return waiting;
     }
-    waiting.onSite = Minutes::of(onSite);
-    rule += " = " + std::to_string(onSite) + " min";
 
-    // Free minutes per yard times yards have six decimals, and none of them may be lost before the step is taken.
-    constexpr Int128 unit = Int128{Quantity::one} * Yards::one;
-    Int128 freeUnits = 0;
+    Stay stay;
+    stay.onSite = Minutes::of(onSite);
     if (charge.freeMinutes) {
-        const bool perYard = charge.freeBasis == FreeBasis::perYard;
-        freeUnits = static_cast<Int128>(charge.freeMinutes->units()) * (perYard ? ticket.yards.units() : Yards::one);
-        waiting.freeMinutes = Quantity::ofUnits(divideHalfUp(freeUnits, Yards::one));
-        if (perYard) rule += "; " + ticket.yards.text() + " yd\u00b3 at " + charge.freeMinutes->text() + " min free each = " + waiting.freeMinutes.text() + " min";
-        else rule += "; " + waiting.freeMinutes.text() + " min free";
+        const auto times = charge.freeBasis == FreeBasis::perYard ? ticket.yards : Yards::ofWhole(1);
+        stay.freeUnits = static_cast<Int128>(charge.freeMinutes->units()) * times.units();
     }
-    const Int128 over = onSite * unit - freeUnits;
-    if (over <= 0) {
-        rule += ": nothing due";
-        return waiting;
-    }
-    const std::int64_t step = charge.stepMinutes.value_or(1) > 0 ? charge.stepMinutes.value_or(1) : 1;
-    const Int128 steps = (over - 1) / (step * unit) + 1;
-    waiting.charged = Minutes::of(static_cast<std::int64_t>(steps) * step);
-    if (freeUnits > 0) rule += "; " + Quantity::ofUnits(divideHalfUp(over, Yards::one)).text() + " min over";
-    if (step > 1) rule += ", in steps of " + std::to_string(step) + " = " + std::to_string(waiting.charged.count()) + " min";
+    stay.over = onSite * unitsPerMinute - stay.freeUnits;
+    stay.step = std::max(charge.stepMinutes.value_or(1), 1);
+    waiting.onSite = stay.onSite;
+    waiting.freeMinutes = rounded(stay.freeUnits);
+    if (stay.over > 0) waiting.charged = Minutes::of(static_cast<std::int64_t>((stay.over - 1) / (stay.step * unitsPerMinute) + 1) * stay.step);
+    if (words == Words::written) waiting.rule = ruleOf(ticket, charge, stay, waiting.charged);
     return waiting;
 }
 
