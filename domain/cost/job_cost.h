@@ -3,7 +3,7 @@
 #include "job/stage.h"
 #include "record/book.h"
 
-#include <array>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -12,7 +12,7 @@ namespace strikeoff {
 struct ClassCost {
     CostClass costClass{};
     Money bid;     ///< by the accepted (else current) quote's lines and the accepted change orders
-    Money actual;  ///< hours at pay rate, tickets at the statement's amount (else the sheet's price), receipts
+    Money actual;  ///< hours at straight pay (each row rounded once), tickets at the statement's amount (else the sheet's price with tax), receipts
     Money difference() const { return actual - bid; }
 };
 
@@ -20,18 +20,45 @@ struct ClassCost {
 struct JobCost {
     const Job* job = nullptr;
     Stage stage{};
-    bool open = false;                ///< more cost may come
-    std::optional<Money> bidPrice;    ///< net, with accepted change orders; none without a quote
+    bool open = false;                ///< work is left, so more cost may come: an open stage before billed
+    std::optional<Money> bidPrice;    ///< net, with accepted change orders; none without a quote and a change order
     Money bidCost;
     Money actualCost;
     Money billed;                     ///< net of tax, issued invoices less credits' net share
     Money paid;                       ///< money received on the job's invoices, tax included
     Minutes crewMinutes;
-    std::optional<Money> grossProfit; ///< billed (for an open job or one not billed: bid price) less actual cost; none without either
+    std::optional<Money> grossProfit; ///< billed (for an open job or one not billed: bid price) less actual cost; none without either. A job that was
+                                      ///< declined or dropped earns what was billed alone, and has none when nothing was billed or spent
     std::vector<ClassCost> classes;   ///< every class with a bid or an actual, in the trade's order
     Money expectedPart;               ///< of actualCost: tickets no statement has billed yet, at the sheet's price
-    int ticketsWithoutPrice = 0;      ///< neither billed nor on a sheet: not in actualCost
+    int ticketsWithoutPrice = 0;      ///< neither billed nor priced by a sheet (none in force, or the mix is not on it): not in actualCost
     Minutes minutesWithoutRate;       ///< hours of people without a pay rate on the day: not in actualCost
+};
+
+/// What every job cost is reckoned with, made once for all jobs: what statements bill for each ticket, pay rates, price sheets. The book must
+/// outlive it and stand still while it is used.
+class CostReckoner {
+public:
+    explicit CostReckoner(const Book& book);
+    ~CostReckoner();
+    CostReckoner(CostReckoner&&) noexcept;
+
+    JobCost of(const Job& job);
+    JobCost of(const Job& job, Stage stage);
+
+    /// What a ticket cost: what statements bill for it, else what it should cost by the sheet, tax included (`expected`).
+    struct TicketCost {
+        std::optional<Money> amount;
+        bool expected = false;
+    };
+    TicketCost of(const Ticket& ticket);
+
+    /// straightPay from rates at hand.
+    std::optional<Money> pay(Id<CrewMember> person, Date day, Minutes minutes) const;
+
+private:
+    struct Parts;
+    std::unique_ptr<Parts> parts_;
 };
 
 JobCost jobCost(const Book& book, const Job& job);
