@@ -1,0 +1,45 @@
+#pragma once
+
+#include "day/day_sheet.h"
+
+/// The parts of the day sheet, each adding its items in no particular order. For day_sheet.cpp.
+namespace strikeoff::day {
+
+using Items = std::vector<DayItem>;
+
+void addLoadOut(const Book& book, Date date, Items& items);
+/// Of a day as somebody reads it on the same day or the one before.
+void addPours(const Book& book, Date day, Date seenFrom, Items& items);
+void addVisits(const Book& book, Date day, Date seenFrom, Items& items);
+void addCalls(const Book& book, Date date, Items& items);
+void addPaper(const Book& book, Date date, Items& items);
+void addMoney(const Book& book, Date date, Items& items);
+
+std::string weatherLine(const Book& book, Date date);
+std::vector<std::string> weatherWarnings(const Book& book, Date date);
+
+/// "Alder Court driveway, pour 2"; the job's title alone without a pour.
+std::string placeOf(const Book& book, Id<Job> job, const std::optional<Id<Pour>>& pour);
+
+/// Pours planned for a day and not poured, of jobs neither closed nor dropped.
+std::vector<const Pour*> poursPlanned(const Book& book, Date date);
+/// Visits that stand on a day's sheet: open, and planned for that day or before, or due or too late by then; reseal calls are left out.
+std::vector<const Visit*> visitsOn(const Book& book, Date date);
+
+/// Parts of a reason, joined by "; ".
+class Reason {
+public:
+    Reason& also(const std::string& part)
+    {
+        if (part.empty()) return *this;
+        if (!text_.empty()) text_ += "; ";
+        text_ += part;
+        return *this;
+    }
+    const std::string& text() const { return text_; }
+
+private:
+    std::string text_;
+};
+
+}
