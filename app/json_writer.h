@@ -1,0 +1,51 @@
+#pragma once
+
+#include "quantity/date.h"
+#include "quantity/decimal.h"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace strikeoff {
+
+/// Writes JSON (RFC 8259) in the order it is given, two spaces a level. Money goes out as a decimal string in dollars, days in ISO form, and
+/// what is not recorded as null. Inside an object each value is led by key().
+class JsonWriter {
+public:
+    JsonWriter& beginObject() { return begin('{', '}'); }
+    JsonWriter& beginArray() { return begin('[', ']'); }
+    JsonWriter& end();
+    JsonWriter& key(std::string_view name);
+
+    JsonWriter& text(std::string_view value);
+    /// Blank text is not recorded.
+    JsonWriter& textOrNull(std::string_view value) { return value.empty() ? null() : text(value); }
+    JsonWriter& whole(std::int64_t value) { return bare(std::to_string(value)); }
+    JsonWriter& boolean(bool value) { return bare(value ? "true" : "false"); }
+    JsonWriter& null() { return bare("null"); }
+    JsonWriter& money(Money value) { return text(value.text()); }
+    JsonWriter& money(const std::optional<Money>& value) { return value ? money(*value) : null(); }
+    JsonWriter& date(Date value) { return text(value.text()); }
+    JsonWriter& date(const std::optional<Date>& value) { return value ? date(*value) : null(); }
+
+    /// All that was written, with a line end.
+    std::string finished() const { return json_ + '\n'; }
+
+private:
+    JsonWriter& begin(char open, char close);
+    JsonWriter& bare(std::string_view value);
+    void startValue();
+    void newLine();
+    void addQuoted(std::string_view text);
+
+    struct Level {
+        char close;
+        bool empty;
+    };
+    std::string json_;
+    std::vector<Level> levels_;
+    bool afterKey_ = false;
+};
+
+}

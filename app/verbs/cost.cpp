@@ -1,0 +1,127 @@
+#include "verbs/verb.h"
+
+#include "cost/job_cost.h"
+#include "json_writer.h"
+#include "record/field_text.h"
+#include "text_table.h"
+
+#include <ostream>
+
+namespace strikeoff {
+
+namespace {
+
+std::string typeOf(const Book& book, const JobCost& cost)
+{
+    const auto* type = book.find(cost.job->jobType);
+    return type ? type->name : std::string{};
+}
+
+/// What the job was bid to cost; not recorded without a bid.
+std::optional<Money> bidCostOf(const JobCost& cost) { return cost.bidPrice ? std::optional{cost.bidCost} : std::nullopt; }
+
+std::string asJson(const Book& book, const CostReport& report)
+{
+    JsonWriter json;
+    json.beginObject().key("jobs").beginArray();
+    for (const auto& cost : report.jobs) {
+        json.beginObject().key("job").text(cost.job->number).key("type").textOrNull(typeOf(book, cost)).key("stage").text(codeOf(cost.stage));
+        json.key("bid_price").money(cost.bidPrice).key("bid_cost").money(bidCostOf(cost)).key("actual_cost").money(cost.actualCost);
+        json.key("billed").money(cost.billed).key("paid").money(cost.paid).key("crew_minutes").whole(cost.crewMinutes.count());
+        json.key("gross_profit").money(cost.grossProfit).key("classes").beginArray();
+        for (const auto& each : cost.classes)
+            json.beginObject().key("class").text(codeOf(each.costClass)).key("bid").money(each.bid).key("actual").money(each.actual).key("difference").money(each.difference()).end();
+        json.end().end();
+    }
+    json.end().end();
+    return json.finished();
+}
+
+/// What the figures do not hold, in sentences.
+std::string missingFrom(const CostReport& report)
+{
+    Money expected;
+    int tickets = 0;
+    Minutes minutes;
+    for (const auto& cost : report.jobs) {
+        expected += cost.expectedPart;
+        tickets += cost.ticketsWithoutPrice;
+        minutes += cost.minutesWithoutRate;
+    }
+    std::string text;
+    if (!expected.isZero()) text += "$" + expected.shown() + " of the actual cost is expected: tickets no statement has billed yet, at the sheet's price.\n";
+    if (tickets > 0) text += counted(static_cast<std::size_t>(tickets), "ticket has", "tickets have") + " no price yet and is not in the actual cost; load the price sheet or the statement.\n";
+    if (minutes.count() > 0) text += minutes.shown() + " hours have no pay rate on their day and are not in the actual cost; enter the pay rate.\n";
+    return text;
+}
+
+std::string allAsText(const CostReport& report)
+{
+    auto text = report.answer + '\n';
+    if (report.jobs.empty()) return text;
+    TextTable table;
+    table.words("Job").words("Title", 30).words("Stage").figures("Bid price $").figures("Bid cost $").figures("Actual cost $").figures("Over or under $");
+    table.figures("Billed $").figures("Paid $").figures("Crew h").figures("Gross profit $");
+    bool anyOpen = false;
+    for (const auto& cost : report.jobs) {
+        const auto bid = bidCostOf(cost);
+        anyOpen = anyOpen || cost.open;
+        table.row({cost.job->number, cost.job->title, std::string{labelOf(cost.stage)} + (cost.open ? " *" : ""), shownOrDash(cost.bidPrice), shownOrDash(bid),
+                   cost.actualCost.shown(), bid ? (cost.actualCost - *bid).shown() : "\u2013", cost.billed.shown(), cost.paid.shown(), cost.crewMinutes.shown(),
+                   shownOrDash(cost.grossProfit)});
+    }
+    text += '\n' + table.text();
+    const auto missing = missingFrom(report);
+    if (anyOpen || !missing.empty()) text += '\n';
+    if (anyOpen) text += "* still open: more cost may come.\n";
+    return text + missing;
+}
+
+std::string oneAsText(const Book& book, const CostReport& report)
+{
+    const auto& cost = report.jobs.front();
+    const auto type = typeOf(book, cost);
+    auto text = report.answer + "\n\n" + "Job " + onOneLine(cost.job->number) + ", " + onOneLine(cost.job->title) + (type.empty() ? "" : " (" + onOneLine(type) + ")") + ": "
+              + std::string{labelOf(cost.stage)} + (cost.open ? ", still open: more cost may come" : "") + ".\n\n";
+    TextTable classes;
+    classes.words("Class").figures("Bid $").figures("Actual $").figures("Difference $");
+    for (const auto& each : cost.classes) classes.row({std::string{labelOf(each.costClass)}, each.bid.shown(), each.actual.shown(), each.difference().shown()});
+    classes.row({"Total", cost.bidCost.shown(), cost.actualCost.shown(), (cost.actualCost - cost.bidCost).shown()});
+    TextTable sums;
+    sums.words("In all").figures("");
+    sums.row({"Bid price $", shownOrDash(cost.bidPrice)});
+    sums.row({"Billed $", cost.billed.shown()});
+    sums.row({"Paid $", cost.paid.shown()});
+    sums.row({"Crew h", cost.crewMinutes.shown()});
+    sums.row({"Gross profit $", shownOrDash(cost.grossProfit)});
+    text += classes.text() + '\n' + sums.text();
+    if (const auto missing = missingFrom(report); !missing.empty()) text += '\n' + missing;
+    return text;
+}
+
+int run(const Arguments& arguments, const Surroundings& surroundings)
+{
+    const auto store = openToRead(arguments.words[0]);
+    const auto& book = store->book();
+    std::optional<Id<Job>> only;
+    if (const auto number = arguments.value("job")) {
+        const std::vector<Value> key{*number};
+        const auto found = book.withKey(RecordKind::job, key);
+        if (found.empty()) throw StorageError{"there is no job " + inQuotes(*number) + " in " + arguments.words[0] + "; `strikeoff dump BOOK job` lists the jobs"};
+        only = Id<Job>{found.front()};
+    }
+    const auto report = costReport(book, only);
+    if (arguments.has("json")) surroundings.out << asJson(book, report);
+    else if (only && report.jobs.size() == 1) surroundings.out << oneAsText(book, report);
+    else surroundings.out << allAsText(report);
+    return done;
+}
+
+}
+
+const Verb costVerb{"cost", "BOOK", "job cost against bid", {{"job", "J", "only the job of this number, with its cost classes"}, jsonOption},
+                    "Bid is the accepted quote (else the current one) with the accepted change orders. Actual is hours at the pay rate of\n"
+                    "their day, tickets at the statement's amount (else at the sheet's price), and receipts.\n",
+                    run};
+
+}

@@ -1,0 +1,61 @@
+#include "verbs/verb.h"
+
+#include "quantity/decimal.h"
+#include "text_table.h"
+
+#include <algorithm>
+
+namespace strikeoff {
+
+std::optional<std::string> Arguments::value(std::string_view option) const
+{
+    const auto found = options.find(option);
+    return found == options.end() ? std::nullopt : std::optional{found->second};
+}
+
+Date Arguments::date(Date today) const
+{
+    const auto typed = value("date");
+    if (!typed) return today;
+    const auto date = Date::read(*typed, today);
+    if (!date) throw UsageError{"--date " + inQuotes(*typed) + " is no day that exists; write it as YYYY-MM-DD"};
+    return *date;
+}
+
+const std::vector<Verb>& allVerbs()
+{
+    static const std::vector<Verb> verbs{newVerb, demoVerb, loadVerb, dumpVerb, kindsVerb, todayVerb, costVerb, owedVerb, verifyVerb, backupVerb};
+    return verbs;
+}
+
+const KindDescription& kindNamed(std::string_view name)
+{
+    std::string plain{name};
+    for (auto& c : plain) {
+        if (c == '-' || c == ' ') c = '_';
+        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+    }
+    if (const auto* kind = findKind(plain)) return *kind;
+    std::string list;
+    for (const auto& kind : allKinds()) {
+        if (!list.empty()) list += ", ";
+        list += kind.name;
+    }
+    throw UsageError{"there is no record kind " + inQuotes(name) + "; the kinds are " + list};
+}
+
+std::unique_ptr<Store> openToRead(const std::string& path)
+{
+    OpenOptions options;
+    options.readOnly = true;
+    return Store::open(path, options);
+}
+
+std::string inQuotes(std::string_view text) { return "\u201c" + cutToWidth(onOneLine(text), 60) + "\u201d"; }
+
+std::string counted(std::size_t count, std::string_view one, std::string_view many)
+{
+    return shownDecimal(static_cast<std::int64_t>(count), 0, 0) + ' ' + std::string{count == 1 ? one : many};
+}
+
+}
