@@ -117,6 +117,9 @@ public:
         number_ = numberField(kind_);
     }
 
+    /// Whether the book refused rows that were good by themselves; the faults are then only the first ones it came upon.
+    bool isRefused() const { return refused_; }
+
     LoadResult run()
     {
         if (readHeading()) readRows();
@@ -309,49 +312,50 @@ private:
         return "this row repeats line " + std::to_string(firstLine) + " (the same " + labels + "); leave one out";
     }
 
-    /// Commits, or finds what else is wrong with the rows that could be read.
+    /// Commits; or finds what else is wrong with the rows that could be read.
     void finish()
     {
-        const auto report = [&](const std::vector<Problem>& problems, std::span<const std::size_t> lines) {
-            for (const auto& problem : problems) fault(problem.change < lines.size() ? lines[problem.change] : 0, problem.field, problem.message);
-        };
         if (options_.progress && !options_.progress(60)) {
             result_.stopped = true;
             return;
         }
-        std::vector<Problem> problems;
         if (!edit_.empty()) {
-            if (options_.checkOnly || result_.faultCount > 0) {
-                problems = store_.check(edit_);
-            } else {
-                auto committed = store_.commit(edit_);
-                for (const auto& conflict : committed.conflicts)
-                    fault(lines_[conflict.change], {}, "this row was changed by another program just now; look at it and load the file again");
-                problems = std::move(committed.problems);
-            }
-        }
-        // Rules between rows are only looked at once every field is right, so what is left of the good rows is checked again.
-        for (int round = 0; round < 3 && !problems.empty(); ++round) {
-            report(problems, lines_);
-            std::vector<bool> bad(lines_.size());
-            for (const auto& problem : problems)
-                if (problem.change < bad.size()) bad[problem.change] = true;
-            std::size_t kept = 0;
-            auto& changes = edit_.changes();
-            for (std::size_t i = 0; i < changes.size(); ++i) {
-                if (bad[i]) continue;
-                if (kept != i) {
-                    changes[kept] = std::move(changes[i]);
-                    lines_[kept] = lines_[i];
-                }
-                ++kept;
-            }
-            if (kept == changes.size()) break;
-            changes.erase(changes.begin() + static_cast<std::ptrdiff_t>(kept), changes.end());
-            lines_.resize(kept);
-            problems = edit_.empty() ? std::vector<Problem>{} : store_.check(edit_);
+            if (options_.checkOnly || result_.faultCount > 0) checkRows();
+            else commit();
         }
         if (options_.progress) options_.progress(100);
+    }
+
+    void commit()
+    {
+        const auto committed = store_.commit(std::move(edit_));
+        for (const auto& conflict : committed.conflicts)
+            fault(lines_[conflict.change], {}, "this row was changed by another program just now; look at it and load the file again");
+        refused_ = !committed.problems.empty();
+        for (const auto& problem : committed.problems) fault(lines_[problem.change], problem.field, problem.message);
+    }
+
+    void checkRows()
+    {
+        // Rules between rows are only looked at once every field is right, so what is left of the good rows is checked again.
+        for (int round = 0; round < 3 && !edit_.empty(); ++round) {
+            const auto problems = store_.check(edit_);
+            if (problems.empty()) return;
+            std::vector<bool> bad(lines_.size());
+            for (const auto& problem : problems) {
+                fault(lines_[problem.change], problem.field, problem.message);
+                bad[problem.change] = true;
+            }
+            auto& changes = edit_.changes();
+            std::size_t kept = 0;
+            for (std::size_t i = 0; i < changes.size(); ++i) {
+                if (bad[i]) continue;
+                if (kept != i) changes[kept] = std::move(changes[i]);
+                lines_[kept++] = lines_[i];
+            }
+            changes.erase(changes.begin() + static_cast<std::ptrdiff_t>(kept), changes.end());
+            lines_.resize(kept);
+        }
     }
 
     Store& store_;
@@ -372,6 +376,7 @@ private:
     std::unordered_map<std::int64_t, std::size_t> oldLines_;         ///< of rows that are in the book
     std::unordered_multimap<std::size_t, std::size_t> newKeys_;      ///< hash of the key to the place in the edit, of the others
     std::size_t onlyLine_ = 0;
+    bool refused_ = false;
 };
 
 }
@@ -410,7 +415,14 @@ std::string LoadResult::faultText(std::string_view fileName, std::size_t most) c
 
 LoadResult loadCsv(Store& store, RecordKind kind, std::string_view fileName, std::string_view bytes, const LoadOptions& options)
 {
-    return Loader{store, kind, fileName, bytes, options}.run();
+    Loader loader{store, kind, fileName, bytes, options};
+    auto result = loader.run();
+    if (!loader.isRefused()) return result;
+    // The edit is gone into the commit; reading it again finds every bad row, not only those the first rule stopped at.
+    LoadOptions looking;
+    looking.checkOnly = true;
+    auto all = Loader{store, kind, fileName, bytes, looking}.run();
+    return all.faultCount > 0 ? all : result;
 }
 
 }

@@ -1,7 +1,5 @@
 #include "verbs/verb.h"
 
-#include "demo/demonstration.h"
-
 #include <filesystem>
 #include <ostream>
 
