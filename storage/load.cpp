@@ -237,9 +237,9 @@ private:
                 good = good && reading.ok();
             } else {
                 auto reading = readFileText(field, text);
+                good = good && reading.ok();
                 if (!reading.ok()) fault(line, field.name, std::move(reading.fault));
                 else if (isRecorded(reading.value) || field.nullable || field.required) value = std::move(reading.value);
-                good = good && reading.ok();
             }
         }
         return good;

@@ -363,28 +363,33 @@ std::string keyText(const Book& book, RecordKind kind, std::int64_t id)
 
 Reading readReference(const Book& book, const Field& field, std::string_view text, std::optional<std::int64_t> scope)
 {
-    text = trimmed(text);
-    if (text.empty()) return {};
     const auto& target = describe(field.refersTo);
     const auto count = keyPartCount(target);
-    if (scope && !field.scope.empty()) {
-        const auto& first = target.fields[fieldIndex(target, target.key.front())];
-        std::vector<std::string> parts;
-        if (const auto* owner = book.find(first.refersTo, *scope)) {
-            collectKeyParts(book, describe(first.refersTo), owner, parts);
-            const auto own = splitKey(text, count - parts.size());
-            parts.insert(parts.end(), own.begin(), own.end());
-            std::span<const std::string> rest{parts};
-            if (parts.size() == count)
-                if (const auto id = findByParts(book, target, rest)) return {*id, {}};
+    const auto find = [&](std::string_view name) -> std::optional<std::int64_t> {
+        if (scope && !field.scope.empty()) {
+            const auto& first = target.fields[fieldIndex(target, target.key.front())];
+            std::vector<std::string> parts;
+            if (const auto* owner = book.find(first.refersTo, *scope)) {
+                collectKeyParts(book, describe(first.refersTo), owner, parts);
+                const auto own = splitKey(name, count - parts.size());
+                parts.insert(parts.end(), own.begin(), own.end());
+                std::span<const std::string> rest{parts};
+                if (parts.size() == count)
+                    if (const auto id = findByParts(book, target, rest)) return id;
+            }
         }
-    }
-    const auto parts = splitKey(text, count);
-    if (parts.size() == count) {
+        const auto parts = splitKey(name, count);
         std::span<const std::string> rest{parts};
-        if (const auto id = findByParts(book, target, rest)) return {*id, {}};
-    }
-    return fault("there is no " + lowered(target.label) + " " + quoted(text) + " in the book; enter it first or correct the name");
+        return parts.size() == count ? findByParts(book, target, rest) : std::nullopt;
+    };
+    // As it stands first: a name may begin or end with a space.
+    if (!text.empty())
+        if (const auto id = find(text)) return {*id, {}};
+    const auto plain = trimmed(text);
+    if (plain.empty()) return {};
+    if (plain.size() < text.size())
+        if (const auto id = find(plain)) return {*id, {}};
+    return fault("there is no " + lowered(target.label) + " " + quoted(plain) + " in the book; enter it first or correct the name");
 }
 
 }
