@@ -1,4 +1,5 @@
 #include "database.h"
+#include "load_bench.h"
 #include "made_book.h"
 
 #include <QCoreApplication>
@@ -151,6 +152,18 @@ void benchCommit(const std::string& path)
     print("one edit committed", medianOf(ours) * 1e3, medianOf(bares) * 1e3, "ms", 1.5);
 }
 
+void benchLoad(int tickets)
+{
+    std::vector<double> ours, bare;
+    for (int i = 0; i < 3; ++i) {
+        const QTemporaryDir folder;
+        const auto times = timeLoad(folder.path().toStdString(), tickets);
+        ours.push_back(times.ours);
+        bare.push_back(times.bare);
+    }
+    print("loading ticket rows", medianOf(ours), medianOf(bare), "s", 3.0);
+}
+
 }
 
 int main(int argc, char** argv)
@@ -166,5 +179,6 @@ int main(int argc, char** argv)
     benchOpening(path);
     benchMemory(path);
     benchCommit(path);
+    benchLoad(size.tickets);
     return 0;
 }
