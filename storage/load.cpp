@@ -62,13 +62,6 @@ Separator separatorOf(std::string_view bytes)
     return Separator::comma;
 }
 
-std::size_t hashOf(std::span<const Value> values)
-{
-    std::size_t hash = 0;
-    for (const auto& value : values) hash = hash * 1099511628211ULL + std::hash<Value>{}(value);
-    return hash;
-}
-
 /// The rows that a column's texts name, each looked up once.
 class References {
 public:
@@ -111,9 +104,8 @@ class Loader {
 public:
     Loader(Store& store, RecordKind kind, std::string_view fileName, std::string_view bytes, const LoadOptions& options)
         : store_{store}, book_{store.book()}, kind_{describe(kind)}, blank_{blankRow(kind).values}, bytes_{bytes}, options_{options},
-          reader_{bytes, separatorOf(bytes)}, edit_{"Load " + lowered(kind_.plural) + " from " + std::string{fileName}}
+          reader_{bytes, separatorOf(bytes)}, keyFields_{keyFields(kind_)}, edit_{"Load " + lowered(kind_.plural) + " from " + std::string{fileName}}
     {
-        for (const auto name : kind_.key) keyFields_.push_back(fieldIndex(kind_, name));
         number_ = numberField(kind_);
     }
 
@@ -197,6 +189,7 @@ private:
             readRow();
         }
         readerFault();
+        findRepeated();
     }
 
     void readRow()
@@ -255,11 +248,17 @@ private:
             if (const auto first = std::exchange(onlyLine_, line); first != 0)
                 return fault(line, {}, "a book has one row of " + std::string{kind_.name} + " and line " + std::to_string(first) + " gave it; leave one out");
         } else if (!numberToCome) {
-            key_.clear();
-            for (const auto field : keyFields_) key_.push_back(row.values[field]);
-            if (book_.count(kind_.kind) > 0)
-                if (const auto ids = book_.withKey(kind_.kind, key_); !ids.empty()) old = ids.front();
-            if (const auto first = sameRowBefore(old, line); first != 0) return fault(line, kind_.fields[keyFields_.back()].name, repeated(first));
+            if (book_.count(kind_.kind) > 0) {
+                std::vector<Value> key;
+                for (const auto field : keyFields_) key.push_back(row.values[field]);
+                if (const auto ids = book_.withKey(kind_.kind, key); !ids.empty()) old = ids.front();
+            }
+            if (old) {
+                const auto [entry, isNew] = oldLines_.try_emplace(*old, line);
+                if (!isNew) return fault(line, kind_.fields[keyFields_.back()].name, repeated(entry->second));
+            } else {
+                newKeys_.emplace_back(keyHash(row), edit_.changes().size());
+            }
         }
         if (!old) {
             edit_.add(std::move(row));
@@ -284,22 +283,49 @@ private:
         ++result_.changed;
     }
 
-    /// The line on which the row of this key stood before, or 0.
-    std::size_t sameRowBefore(std::optional<std::int64_t> old, std::size_t line)
+    std::size_t keyHash(const Row& row) const
     {
-        if (old) {
-            const auto [entry, isNew] = oldLines_.try_emplace(*old, line);
-            return isNew ? 0 : entry->second;
+        std::size_t hash = 0;
+        for (const auto field : keyFields_) hash = hash * 1099511628211ULL + std::hash<Value>{}(row.values[field]);
+        return hash;
+    }
+
+    /// Finds new rows that stand twice in the file, and takes the later ones out of the edit.
+    void findRepeated()
+    {
+        std::sort(newKeys_.begin(), newKeys_.end());
+        std::vector<bool> bad(lines_.size());
+        const auto sameKey = [&](std::size_t a, std::size_t b) {
+            const auto& changes = edit_.changes();
+            return std::all_of(keyFields_.begin(), keyFields_.end(), [&](std::size_t field) { return changes[a].row.values[field] == changes[b].row.values[field]; });
+        };
+        bool any = false;
+        std::vector<std::size_t> firsts;  // of the keys that share a hash
+        for (std::size_t i = 0; i < newKeys_.size(); ++i) {
+            const auto [hash, change] = newKeys_[i];
+            if (i > 0 && newKeys_[i - 1].first != hash) firsts.clear();
+            const auto found = std::find_if(firsts.begin(), firsts.end(), [&](std::size_t first) { return sameKey(first, change); });
+            if (found == firsts.end()) {
+                firsts.push_back(change);
+                continue;
+            }
+            fault(lines_[change], kind_.fields[keyFields_.back()].name, repeated(lines_[*found]));
+            any = bad[change] = true;
         }
-        const auto hash = hashOf(key_);
-        const auto [from, to] = newKeys_.equal_range(hash);
-        for (auto at = from; at != to; ++at) {
-            const auto& values = edit_.changes()[at->second].row.values;
-            if (std::equal(key_.begin(), key_.end(), keyFields_.begin(), [&](const Value& value, std::size_t field) { return value == values[field]; }))
-                return lines_[at->second];
+        if (any) leaveOut(bad);
+    }
+
+    void leaveOut(const std::vector<bool>& bad)
+    {
+        auto& changes = edit_.changes();
+        std::size_t kept = 0;
+        for (std::size_t i = 0; i < changes.size(); ++i) {
+            if (bad[i]) continue;
+            if (kept != i) changes[kept] = std::move(changes[i]);
+            lines_[kept++] = lines_[i];
         }
-        newKeys_.emplace(hash, edit_.changes().size());
-        return 0;
+        changes.erase(changes.begin() + static_cast<std::ptrdiff_t>(kept), changes.end());
+        lines_.resize(kept);
     }
 
     std::string repeated(std::size_t firstLine) const
@@ -346,15 +372,7 @@ private:
                 fault(lines_[problem.change], problem.field, problem.message);
                 bad[problem.change] = true;
             }
-            auto& changes = edit_.changes();
-            std::size_t kept = 0;
-            for (std::size_t i = 0; i < changes.size(); ++i) {
-                if (bad[i]) continue;
-                if (kept != i) changes[kept] = std::move(changes[i]);
-                lines_[kept++] = lines_[i];
-            }
-            changes.erase(changes.begin() + static_cast<std::ptrdiff_t>(kept), changes.end());
-            lines_.resize(kept);
+            leaveOut(bad);
         }
     }
 
@@ -365,16 +383,15 @@ private:
     const std::string_view bytes_;
     const LoadOptions& options_;
     CsvReader reader_;
+    const std::span<const std::size_t> keyFields_;
     Edit edit_;
     LoadResult result_;
     std::vector<Column> columns_;
     std::size_t width_ = 0;
-    std::vector<std::size_t> keyFields_;
     std::optional<std::size_t> number_;
     std::vector<std::size_t> lines_;  ///< of the edit's changes
-    std::vector<Value> key_;
-    std::unordered_map<std::int64_t, std::size_t> oldLines_;         ///< of rows that are in the book
-    std::unordered_multimap<std::size_t, std::size_t> newKeys_;      ///< hash of the key to the place in the edit, of the others
+    std::unordered_map<std::int64_t, std::size_t> oldLines_;       ///< of rows that are in the book
+    std::vector<std::pair<std::size_t, std::size_t>> newKeys_;     ///< of the others: hash of the key, place in the edit
     std::size_t onlyLine_ = 0;
     bool refused_ = false;
 };

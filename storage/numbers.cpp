@@ -1,6 +1,8 @@
 #include "numbers.h"
 
 #include <algorithm>
+#include <array>
+#include <limits>
 
 namespace strikeoff {
 
@@ -52,41 +54,61 @@ void Numbers::passOver(const std::string& series, std::int64_t number)
 
 void Numbers::resolve(Edit& edit, const Book& book)
 {
-    std::map<std::pair<RecordKind, std::int64_t>, std::int64_t> real;
-    for (auto& change : edit.changes()) {
+    auto& changes = edit.changes();
+    const auto isWhole = [](const Change& change) { return change.what != ChangeType::remove && change.row.values.size() == describe(change.row.kind).fields.size(); };
+
+    const auto isBlank = [](const Value& value) { return !isRecorded(value) || value == Value{std::string{}}; };
+
+    // The owner's own numbers first, so that none of them is given to another row of the edit.
+    for (const auto& change : changes) {
+        const auto& kind = describe(change.row.kind);
+        const auto place = numberField(kind);
+        if (!place || !isWhole(change)) continue;
+        const auto* text = std::get_if<std::string>(&change.row.values[*place]);
+        if (!text) continue;
+        if (const auto counted = countedPart(*kind.numberPrefix, *text)) passOver(std::string{kind.name}, *counted);
+    }
+
+    std::array<std::int64_t, kindCount> firstIds{};  // of the added rows of each kind, whose ids then count up
+    std::array<std::int64_t, kindCount> added{};
+    using Place = std::pair<RecordKind, std::int64_t>;
+    std::vector<std::pair<Place, std::int64_t>> real;
+    real.reserve(changes.size());
+    for (auto& change : changes) {
         auto& row = change.row;
+        if (change.what != ChangeType::add) continue;
         const auto& kind = describe(row.kind);
-        const std::string name{kind.name};
-        if (change.what == ChangeType::add && row.id < 0) {
-            // A counter behind the rows would repeat an id; a book mended by hand could hold such a row.
-            auto& next = next_.try_emplace("id:" + name, 1).first->second;
-            next = std::max(next, book.lastId(row.kind) + 1);
-            const auto id = take("id:" + name);
-            real[{row.kind, row.id}] = id;
+        const auto index = static_cast<std::size_t>(row.kind);
+        if (row.id < 0) {
+            if (added[index]++ == 0) {
+                // A counter behind the rows would repeat an id; a book mended by hand could hold such a row.
+                firstIds[index] = std::max(next_.try_emplace("id:" + std::string{kind.name}, 1).first->second, book.lastId(row.kind) + 1);
+            }
+            const auto id = firstIds[index] + added[index] - 1;
+            real.push_back({{row.kind, row.id}, id});
             row.id = id;
         }
-        if (change.what == ChangeType::remove || row.values.size() != kind.fields.size()) continue;
-        if (const auto place = numberField(kind)) {
-            auto& value = row.values[*place];
-            const auto* text = std::get_if<std::string>(&value);
-            if (text && !text->empty()) {
-                if (const auto counted = countedPart(*kind.numberPrefix, *text)) passOver(name, *counted);
-            } else if (change.what == ChangeType::add) {
-                const auto number = take("number:" + name);
-                given_.push_back({name, number, number, "given by the book"});
-                value = std::string{*kind.numberPrefix} + std::to_string(number);
-            }
+        if (const auto place = numberField(kind); place && isWhole(change) && isBlank(row.values[*place])) {
+            const std::string name{kind.name};
+            const auto number = take("number:" + name);
+            given_.push_back({name, number, number, "given by the book"});
+            row.values[*place] = std::string{*kind.numberPrefix} + std::to_string(number);
         }
     }
-    for (auto& change : edit.changes()) {
-        if (change.what == ChangeType::remove) continue;
+    for (std::size_t i = 0; i < kindCount; ++i)
+        if (added[i] > 0) changed_["id:" + std::string{allKinds()[i].name}] = next_["id:" + std::string{allKinds()[i].name}] = firstIds[i] + added[i];
+
+    std::sort(real.begin(), real.end());
+    for (auto& change : changes) {
+        if (!isWhole(change)) continue;
         const auto fields = describe(change.row.kind).fields;
-        if (change.row.values.size() != fields.size()) continue;
         for (std::size_t i = 0; i < fields.size(); ++i) {
             if (fields[i].type != FieldType::reference) continue;
             auto* target = std::get_if<std::int64_t>(&change.row.values[i]);
             if (!target || *target >= 0) continue;
-            if (const auto found = real.find({fields[i].refersTo, *target}); found != real.end()) *target = found->second;
+            const Place wanted{fields[i].refersTo, *target};
+            const auto found = std::lower_bound(real.begin(), real.end(), std::pair{wanted, std::numeric_limits<std::int64_t>::min()});
+            if (found != real.end() && found->first == wanted) *target = found->second;
         }
     }
 }

@@ -58,7 +58,7 @@ std::vector<Problem> SqlStore::check(Edit edit)
     const auto numbers = numbers_;
     numbers_.resolve(edit, book_);
     numbers_ = numbers;
-    const auto outcome = applyEdit(book_, edit);
+    const auto outcome = applyEdit(book_, std::move(edit));
     takeBack(book_, outcome.applied);
     return outcome.problems;
 }
@@ -71,6 +71,7 @@ CommitResult SqlStore::commitStep(Edit edit, const Step& step)
     CommitResult result;
     if (edit.empty()) return result;
     auto numbers = numbers_;
+    const auto title = edit.title();
     std::vector<Applied> applied;
     bool othersChanged = false;
     try {
@@ -80,7 +81,7 @@ CommitResult SqlStore::commitStep(Edit edit, const Step& step)
         result.conflicts = conflictsOf(edit);
         if (result.conflicts.empty()) {
             numbers_.resolve(edit, book_);
-            auto outcome = applyEdit(book_, edit, step.freezing);
+            auto outcome = applyEdit(book_, std::move(edit), step.freezing);
             result.problems = std::move(outcome.problems);
             applied = std::move(outcome.applied);
         }
@@ -89,13 +90,13 @@ CommitResult SqlStore::commitStep(Edit edit, const Step& step)
         } else {
             const auto id = numbers_.nextEdit();
             writeRows(database_, applied);
-            TrailWriter trail{database_, id, options_.now.empty() ? utcNow() : options_.now, desk_, edit.title(), step.how, step.ofEdit};
+            TrailWriter trail{database_, id, options_.now.empty() ? utcNow() : options_.now, desk_, title, step.how, step.ofEdit};
             for (const auto& change : applied) trail.add(change);
             numbers_.write(database_, id);
             transaction.commit();
             lastEdit_ = id;
-            stacks_.take(id, edit.title(), step.how, step.ofEdit.value_or(0));
-            for (const auto& change : edit.changes()) result.ids.push_back(change.row.id);
+            stacks_.take(id, title, step.how, step.ofEdit.value_or(0));
+            for (const auto& change : applied) result.ids.push_back(change.after ? change.after->id : change.before->id);
         }
     } catch (...) {
         takeBack(book_, applied);

@@ -26,7 +26,7 @@ std::vector<Value> keyOf(const KindDescription& kind, const void* record)
 {
     std::vector<Value> key;
     key.reserve(kind.key.size());
-    for (const auto name : kind.key) key.push_back(kind.fields[fieldIndex(kind, name)].get(record));
+    for (const auto field : keyFields(kind)) key.push_back(kind.fields[field].get(record));
     return key;
 }
 

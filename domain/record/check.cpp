@@ -7,7 +7,7 @@
 #include <array>
 #include <map>
 #include <set>
-#include <unordered_set>
+#include <tuple>
 
 namespace strikeoff {
 
@@ -106,7 +106,8 @@ void checkKey(const Book& book, const KindDescription& kind, const Row& row, std
         return;
     }
     std::vector<Value> key;
-    for (const auto name : kind.key) key.push_back(row.value(name));
+    key.reserve(kind.key.size());
+    for (const auto field : keyFields(kind)) key.push_back(row.values[field]);
     if (book.withKey(kind.kind, key).size() < 2) return;
     std::string labels;
     for (const auto name : kind.key) {
@@ -152,14 +153,30 @@ void takeBack(Book& book, const std::vector<Applied>& applied)
     for (auto& [kind, ids] : added) book.eraseAll(kind, std::move(ids));
 }
 
-Outcome applyEdit(Book& book, const Edit& edit, Freezing freezing)
+namespace {
+
+/// The changes, by place, of rows that an earlier change of the edit touched already.
+std::vector<std::size_t> repeatedIn(const std::vector<Change>& changes)
+{
+    std::vector<std::tuple<RecordKind, std::int64_t, std::size_t>> touched;
+    touched.reserve(changes.size());
+    for (std::size_t i = 0; i < changes.size(); ++i) touched.emplace_back(changes[i].row.kind, changes[i].row.id, i);
+    if (!std::is_sorted(touched.begin(), touched.end())) std::sort(touched.begin(), touched.end());
+    std::vector<std::size_t> repeated;
+    for (std::size_t i = 1; i < touched.size(); ++i)
+        if (std::get<0>(touched[i]) == std::get<0>(touched[i - 1]) && std::get<1>(touched[i]) == std::get<1>(touched[i - 1])) repeated.push_back(std::get<2>(touched[i]));
+    return repeated;
+}
+
+}
+
+Outcome applyEdit(Book& book, Edit edit, Freezing freezing)
 {
     Outcome outcome;
-    const auto& changes = edit.changes();
+    auto& changes = edit.changes();
 
     // Fields first: a row whose values do not fit never gets near the book.
     std::map<RecordKind, std::size_t> adds;
-    std::set<std::pair<RecordKind, std::int64_t>> touched;
     for (std::size_t i = 0; i < changes.size(); ++i) {
         const auto& [what, row] = changes[i];
         const auto& kind = describe(row.kind);
@@ -173,15 +190,16 @@ Outcome applyEdit(Book& book, const Edit& edit, Freezing freezing)
         } else if (!book.find(row.kind, row.id)) {
             outcome.problems.push_back({i, {}, "this " + std::string{kind.label} + " is no longer in the book; look it up again"});
         }
-        if (!touched.emplace(row.kind, row.id).second) outcome.problems.push_back({i, {}, named(book, row.kind, row.id) + " stands twice in one edit; leave one out"});
     }
+    for (const auto i : repeatedIn(changes))
+        outcome.problems.push_back({i, {}, named(book, changes[i].row.kind, changes[i].row.id) + " stands twice in one edit; leave one out"});
     if (!outcome.problems.empty()) return outcome;
 
     for (const auto& [kind, count] : adds)
         if (count > 500) book.expectMany(kind, count);
     outcome.applied.reserve(changes.size());
     try {
-        for (const auto& [what, row] : changes) {
+        for (auto& [what, row] : changes) {
             Applied applied{what == ChangeType::add ? std::nullopt : book.row(row.kind, row.id), std::nullopt};
             if (what == ChangeType::remove) {
                 book.erase(row.kind, row.id);
@@ -193,10 +211,15 @@ Outcome applyEdit(Book& book, const Edit& edit, Freezing freezing)
             outcome.applied.push_back(std::move(applied));
         }
 
-        std::unordered_set<std::int64_t> addedIds;  // of all kinds together
-        for (const auto& applied : outcome.applied)
-            if (!applied.before) addedIds.insert(applied.after->id * static_cast<std::int64_t>(kindCount) + static_cast<std::int64_t>(applied.after->kind));
-        const auto isAddedHere = [&](RecordKind kind, std::int64_t id) { return addedIds.contains(id * static_cast<std::int64_t>(kindCount) + static_cast<std::int64_t>(kind)); };
+        std::optional<std::set<std::pair<RecordKind, std::int64_t>>> added;  // made when first asked for: few edits touch what can be frozen
+        const auto isAddedHere = [&](RecordKind kind, std::int64_t id) {
+            if (!added) {
+                added.emplace();
+                for (const auto& applied : outcome.applied)
+                    if (!applied.before) added->emplace(applied.after->kind, applied.after->id);
+            }
+            return added->contains({kind, id});
+        };
 
         for (std::size_t i = 0; i < outcome.applied.size(); ++i) {
             const auto& applied = outcome.applied[i];

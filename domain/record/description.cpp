@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <string>
+#include <vector>
 
 namespace strikeoff {
 
@@ -36,6 +37,17 @@ std::size_t fieldIndex(const KindDescription& kind, std::string_view name)
     for (std::size_t i = 0; i < kind.fields.size(); ++i)
         if (kind.fields[i].name == name) return i;
     throw DomainError{std::string{kind.name} + " has no field " + std::string{name}};
+}
+
+std::span<const std::size_t> keyFields(const KindDescription& kind)
+{
+    static const auto table = [] {
+        std::array<std::vector<std::size_t>, kindCount> places;
+        for (const auto& each : allKinds())
+            for (const auto name : each.key) places[static_cast<std::size_t>(each.kind)].push_back(fieldIndex(each, name));
+        return places;
+    }();
+    return table.at(static_cast<std::size_t>(kind.kind));
 }
 
 const Field* findField(const KindDescription& kind, std::string_view name)
