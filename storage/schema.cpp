@@ -52,7 +52,7 @@ std::vector<std::string> schemaDifferences(Database& database)
 {
     std::vector<std::string> differences;
     const auto tables = database.column("SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%'");
-    std::set<std::string> expected{"edit", "edit_change", "counter", "number_given"};
+    std::set<std::string> expected{"edit", "edit_change", "edit_run", "counter", "number_given"};
     for (const auto& kind : allKinds()) {
         const std::string table{kind.name};
         expected.insert(table);

@@ -136,6 +136,8 @@ R"sql(CREATE TABLE edit (id {id}, at TEXT NOT NULL, desk TEXT NOT NULL, title TE
 R"sql(CREATE TABLE edit_change (edit {int} NOT NULL REFERENCES edit (id), place {int} NOT NULL, kind TEXT NOT NULL, row {int} NOT NULL,
     revision {int} NOT NULL, before TEXT, after TEXT, PRIMARY KEY (edit, place)) {strict})sql",
 R"sql(CREATE INDEX edit_change_row ON edit_change (kind, row))sql",
+R"sql(CREATE TABLE edit_run (edit {int} NOT NULL REFERENCES edit (id), place {int} NOT NULL, kind TEXT NOT NULL, first {int} NOT NULL, last {int} NOT NULL,
+    PRIMARY KEY (edit, place)) {strict})sql",
 R"sql(CREATE TABLE counter (name TEXT NOT NULL PRIMARY KEY, next {int} NOT NULL) {strict})sql",
 R"sql(CREATE TABLE number_given (series TEXT NOT NULL, first {int} NOT NULL, last {int} NOT NULL, edit {int} NOT NULL REFERENCES edit (id),
     how TEXT NOT NULL, PRIMARY KEY (series, first)) {strict})sql"};

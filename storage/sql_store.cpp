@@ -90,8 +90,7 @@ CommitResult SqlStore::commitStep(Edit edit, const Step& step)
         } else {
             const auto id = numbers_.nextEdit();
             writeRows(database_, applied);
-            TrailWriter trail{database_, id, options_.now.empty() ? utcNow() : options_.now, desk_, title, step.how, step.ofEdit};
-            for (const auto& change : applied) trail.add(change);
+            writeTrail(database_, {id, options_.now.empty() ? utcNow() : options_.now, desk_, title, step.how, step.ofEdit}, applied);
             numbers_.write(database_, id);
             transaction.commit();
             lastEdit_ = id;
@@ -120,6 +119,8 @@ bool SqlStore::takeInOthers()
         while (select.step())
             if (const auto* kind = findKind(select.text(0))) rows[{kind->kind, select.number(1)}] = true;
     }
+    for (const auto& run : runsAfter(database_, lastEdit_))
+        for (auto row = run.first; row <= run.last; ++row) rows[{run.kind, row}] = true;
     for (const auto& [place, unused] : rows) {
         const auto row = readRow(database_, place.first, place.second);
         if (row) book_.put(*row);
@@ -158,7 +159,7 @@ CommitResult SqlStore::stepBackOrForth(const UndoStacks::Step& step, bool back)
 {
     CommitResult result;
     Edit edit{step.title};
-    auto changes = changesOfEdit(database_, step.edit);
+    auto changes = changesOfEdit(database_, step.edit, back ? RunValues::left : RunValues::wanted);
     if (back) std::reverse(changes.begin(), changes.end());
     for (const auto& kept : changes) {
         const auto& from = back ? kept.after : kept.before;

@@ -1,6 +1,7 @@
 #include "trail.h"
 
 #include "record/field_text.h"
+#include "shelf_io.h"
 
 #include <QJsonDocument>
 #include <QJsonObject>
@@ -41,13 +42,17 @@ void appendValue(std::string& json, const Field& field, const Value& value)
     else json += "null";
 }
 
+RecordKind kindCalled(std::string_view name)
+{
+    const auto* kind = findKind(name);
+    if (!kind) throw StorageError{"the trail names a kind of record that does not exist: " + std::string{name}};
+    return kind->kind;
+}
+
 KeptChange readChange(const FastStatement& statement)
 {
-    const std::string name{statement.text(1)};
-    const auto* kind = findKind(name);
-    if (!kind) throw StorageError{"the trail names a kind of record that does not exist: " + name};
     const auto text = [&](int column) { return statement.isNull(column) ? std::nullopt : std::optional{std::string{statement.text(column)}}; };
-    return {statement.number(0), kind->kind, statement.number(2), statement.number(3), text(4), text(5)};
+    return {statement.number(0), kindCalled(statement.text(1)), statement.number(2), statement.number(3), text(4), text(5)};
 }
 
 constexpr auto changeColumns = "SELECT edit, kind, row, revision, before, after FROM edit_change ";
@@ -96,51 +101,127 @@ std::vector<std::string> fieldsIn(const std::string& text)
     return names;
 }
 
-TrailWriter::TrailWriter(Database& database, std::int64_t edit, const std::string& at, const std::string& desk, const std::string& title,
-                         const std::string& how, std::optional<std::int64_t> ofEdit)
-    : insert_{database, "INSERT INTO edit_change (edit, place, kind, row, revision, before, after) VALUES (?, ?, ?, ?, ?, ?, ?)"}, edit_{edit}
+namespace {
+
+/// Fewer rows than this are kept one by one.
+constexpr std::size_t shortestRun = 200;
+
+/// Where a run of added rows of one kind with rising ids ends that begins at a place.
+std::size_t endOfRun(const std::vector<Applied>& applied, std::size_t begin)
 {
-    FastStatement entry{database, "INSERT INTO edit (id, at, desk, title, how, of_edit) VALUES (?, ?, ?, ?, ?, ?)"};
-    entry.bind(1, edit);
-    entry.bind(2, std::string_view{at});
-    entry.bind(3, std::string_view{desk});
-    entry.bind(4, std::string_view{title});
-    entry.bind(5, std::string_view{how});
-    entry.bind(6, ofEdit ? Value{*ofEdit} : Value{});
-    entry.run();
+    auto end = begin;
+    while (end < applied.size() && !applied[end].before && applied[end].after->revision == 1 && applied[end].after->kind == applied[begin].after->kind
+           && applied[end].after->id == applied[begin].after->id + static_cast<std::int64_t>(end - begin))
+        ++end;
+    return end;
 }
 
-void TrailWriter::add(const Applied& change)
-{
-    const auto& row = change.after ? *change.after : *change.before;
-    const auto* before = change.before ? &*change.before : nullptr;
-    const auto* after = change.after ? &*change.after : nullptr;
-    insert_.bind(1, edit_);
-    insert_.bind(2, ++place_);
-    insert_.bind(3, describe(row.kind).name);
-    insert_.bind(4, row.id);
-    insert_.bind(5, before ? before->revision : std::int64_t{0});
-    insert_.bind(6, before ? Value{trailText(*before, after)} : Value{});
-    insert_.bind(7, after ? Value{trailText(*after, before)} : Value{});
-    insert_.run();
-}
-
-std::vector<KeptChange> changesOfEdit(Database& database, std::int64_t edit)
-{
-    FastStatement select{database, std::string{changeColumns} + "WHERE edit = ? ORDER BY place"};
-    select.bind(1, edit);
-    std::vector<KeptChange> changes;
-    while (select.step()) changes.push_back(readChange(select));
-    return changes;
-}
-
-std::vector<KeptChange> changesOfRow(Database& database, RecordKind kind, std::int64_t row)
+std::vector<KeptChange> singleChangesOfRow(Database& database, RecordKind kind, std::int64_t row)
 {
     FastStatement select{database, std::string{changeColumns} + "WHERE kind = ? AND row = ? ORDER BY edit, place"};
     select.bind(1, describe(kind).name);
     select.bind(2, row);
     std::vector<KeptChange> changes;
     while (select.step()) changes.push_back(readChange(select));
+    return changes;
+}
+
+/// A row that an edit added in a run, with the values it had then: those of its removal, or of now, less every change in between.
+KeptChange addedInRun(Database& database, std::int64_t edit, RecordKind kind, std::int64_t row)
+{
+    auto later = singleChangesOfRow(database, kind, row);
+    std::erase_if(later, [&](const KeptChange& change) { return change.edit <= edit; });
+    const auto removal = std::find_if(later.begin(), later.end(), [](const KeptChange& change) { return !change.after; });
+    std::optional<Row> state;
+    bool whole = true;
+    if (removal != later.end()) {
+        state = blankRow(kind);
+        whole = overlay(*state, removal->before.value_or(""));
+    } else {
+        state = readRow(database, kind, row);
+    }
+    for (auto change = std::make_reverse_iterator(removal); state && change != later.rend(); ++change) whole = whole && overlay(*state, change->before.value_or(""));
+    if (!state || !whole) throw StorageError{"the trail of " + database.path() + " is damaged; go back to a copy"};
+    return {edit, kind, row, 0, std::nullopt, trailText(*state)};
+}
+
+}
+
+std::vector<AddedRun> runsAfter(Database& database, std::int64_t edit)
+{
+    FastStatement select{database, "SELECT edit, place, kind, first, last FROM edit_run WHERE edit > ? ORDER BY edit, place"};
+    select.bind(1, edit);
+    std::vector<AddedRun> runs;
+    while (select.step()) runs.push_back({select.number(0), select.number(1), kindCalled(select.text(2)), select.number(3), select.number(4)});
+    return runs;
+}
+
+void writeTrail(Database& database, const TrailHeading& heading, const std::vector<Applied>& applied)
+{
+    FastStatement entry{database, "INSERT INTO edit (id, at, desk, title, how, of_edit) VALUES (?, ?, ?, ?, ?, ?)"};
+    entry.bind(1, heading.edit);
+    entry.bind(2, std::string_view{heading.at});
+    entry.bind(3, std::string_view{heading.desk});
+    entry.bind(4, std::string_view{heading.title});
+    entry.bind(5, std::string_view{heading.how});
+    entry.bind(6, heading.ofEdit ? Value{*heading.ofEdit} : Value{});
+    entry.run();
+    FastStatement single{database, "INSERT INTO edit_change (edit, place, kind, row, revision, before, after) VALUES (?, ?, ?, ?, ?, ?, ?)"};
+    const auto writeSingle = [&](std::size_t i) {
+        const auto* before = applied[i].before ? &*applied[i].before : nullptr;
+        const auto* after = applied[i].after ? &*applied[i].after : nullptr;
+        const auto& row = after ? *after : *before;
+        single.bind(1, heading.edit);
+        single.bind(2, static_cast<std::int64_t>(i + 1));
+        single.bind(3, describe(row.kind).name);
+        single.bind(4, row.id);
+        single.bind(5, before ? before->revision : std::int64_t{0});
+        single.bind(6, before ? Value{trailText(*before, after)} : Value{});
+        single.bind(7, after ? Value{trailText(*after, before)} : Value{});
+        single.run();
+    };
+    for (std::size_t i = 0; i < applied.size();) {
+        const auto end = endOfRun(applied, i);
+        if (end < i + shortestRun) {
+            do writeSingle(i);
+            while (++i < end);
+            continue;
+        }
+        FastStatement run{database, "INSERT INTO edit_run (edit, place, kind, first, last) VALUES (?, ?, ?, ?, ?)"};
+        run.bind(1, heading.edit);
+        run.bind(2, static_cast<std::int64_t>(i + 1));
+        run.bind(3, describe(applied[i].after->kind).name);
+        run.bind(4, applied[i].after->id);
+        run.bind(5, applied[end - 1].after->id);
+        run.run();
+        i = end;
+    }
+}
+
+std::vector<KeptChange> changesOfEdit(Database& database, std::int64_t edit, RunValues values)
+{
+    std::vector<std::pair<std::int64_t, KeptChange>> placed;
+    {
+        FastStatement select{database, "SELECT edit, kind, row, revision, before, after, place FROM edit_change WHERE edit = ?"};
+        select.bind(1, edit);
+        while (select.step()) placed.emplace_back(select.number(6), readChange(select));
+    }
+    for (const auto& run : runsAfter(database, edit - 1))
+        for (auto row = run.first; row <= run.last; ++row)
+            if (run.edit == edit) placed.emplace_back(run.place + row - run.first, values == RunValues::wanted ? addedInRun(database, edit, run.kind, row) : KeptChange{edit, run.kind, row, 0, std::nullopt, "{}"});
+    std::sort(placed.begin(), placed.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    std::vector<KeptChange> changes;
+    changes.reserve(placed.size());
+    for (auto& [place, change] : placed) changes.push_back(std::move(change));
+    return changes;
+}
+
+std::vector<KeptChange> changesOfRow(Database& database, RecordKind kind, std::int64_t row)
+{
+    auto changes = singleChangesOfRow(database, kind, row);
+    for (const auto& run : runsAfter(database, 0))
+        if (run.kind == kind && run.first <= row && row <= run.last) changes.push_back(addedInRun(database, run.edit, kind, row));
+    std::stable_sort(changes.begin(), changes.end(), [](const auto& a, const auto& b) { return a.edit < b.edit; });
     return changes;
 }
 

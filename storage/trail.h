@@ -21,20 +21,30 @@ struct KeptChange {
     std::optional<std::string> after;
 };
 
-/// Writes the trail of one edit; `applied` may be large.
-class TrailWriter {
-public:
-    TrailWriter(Database& database, std::int64_t edit, const std::string& at, const std::string& desk, const std::string& title, const std::string& how,
-                std::optional<std::int64_t> ofEdit);
-    void add(const Applied& change);
+/// Rows that one edit added one after the other.
+struct AddedRun {
+    std::int64_t edit = 0;
+    std::int64_t place = 0;
+    RecordKind kind{};
+    std::int64_t first = 0, last = 0;
+};
+/// The runs of all edits after one.
+std::vector<AddedRun> runsAfter(Database& database, std::int64_t edit);
 
-private:
-    FastStatement insert_;
-    std::int64_t edit_;
-    std::int64_t place_ = 0;
+/// One entry of the trail as it is written.
+struct TrailHeading {
+    std::int64_t edit = 0;
+    std::string at, desk, title, how;
+    std::optional<std::int64_t> ofEdit;
 };
 
-std::vector<KeptChange> changesOfEdit(Database& database, std::int64_t edit);
+/// Writes the trail of one edit. Many rows added one after the other, as a load does, are kept as a run of ids without their values: those
+/// follow from what the rows hold now and what was changed since.
+void writeTrail(Database& database, const TrailHeading& heading, const std::vector<Applied>& applied);
+
+/// Whether the values of rows added in a run are wanted, which takes a look at each of them, or only that they were added.
+enum class RunValues { wanted, left };
+std::vector<KeptChange> changesOfEdit(Database& database, std::int64_t edit, RunValues values);
 std::vector<KeptChange> changesOfRow(Database& database, RecordKind kind, std::int64_t row);
 TrailEntry entryOf(Database& database, std::int64_t edit);
 

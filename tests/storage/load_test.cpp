@@ -309,6 +309,74 @@ TEST_CASE("a load can be looked at first, and stopped", "[load]")
     CHECK(percents.back() == 100);
 }
 
+TEST_CASE("a load of many rows is undone and redone as it was, also after reopening and later changes", "[load][undo]")
+{
+    Folder folder;
+    auto store = folder.fresh();
+    layGround(*store);
+    std::string rows = "supplier,number,date,yards,mix,job,pour\n";
+    for (int i = 0; i < 600; ++i) rows += "Tamarack Ready Mix," + std::to_string(i) + ",2026-05-11," + std::to_string(4 + i % 7) + ".25,4000AE,501,1\n";
+    const auto other = Store::open(store->path());
+    std::vector<std::map<RecordKind, std::string>> states{dumpOf(store->book())};
+    CHECK(loaded(*store, RecordKind::ticket, rows).added == 600);
+    states.push_back(dumpOf(store->book()));
+    // What another program has open sees all of them.
+    CHECK(other->refresh());
+    CHECK(dumpOf(other->book()) == states.back());
+
+    auto changed = store->book().all<Ticket>()[300];
+    const auto id = changed.id.value();
+    changed.note = "two hours late";
+    changed.mix = "4500AE";
+    Edit change{"Correct a ticket"};
+    change.change(changed);
+    REQUIRE(store->commit(std::move(change)).done());
+    states.push_back(dumpOf(store->book()));
+    Edit removal{"Remove tickets"};
+    removal.remove(store->book().all<Ticket>()[300]);
+    removal.remove(store->book().all<Ticket>()[10]);
+    REQUIRE(store->commit(std::move(removal)).done());
+    states.push_back(dumpOf(store->book()));
+
+    const auto trail = store->trailOf(RecordKind::ticket, id);
+    REQUIRE(trail.size() == 3);
+    CHECK(trail[0].entry.title == "Load tickets from rows.csv");
+    CHECK_FALSE(trail[0].before);
+    CHECK(recordOf<Ticket>(*trail[0].after).mix == "4000AE");
+    CHECK(recordOf<Ticket>(*trail[0].after).note.empty());
+    CHECK(recordOf<Ticket>(*trail[1].after).mix == "4500AE");
+    CHECK(recordOf<Ticket>(*trail[2].before).note == "two hours late");
+
+    for (int round = 0; round < 2; ++round) {
+        const auto path = store->path();
+        store.reset();
+        store = Store::open(path);
+        for (auto state = states.rbegin() + 1; state != states.rend(); ++state) {
+            REQUIRE(store->undo().done());
+            CHECK(dumpOf(store->book()) == *state);
+        }
+        for (auto state = states.begin() + 1; state != states.end(); ++state) {
+            REQUIRE(store->redo().done());
+            CHECK(dumpOf(store->book()) == *state);
+        }
+    }
+    CHECK(store->verify().empty());
+}
+
+TEST_CASE("the book's own numbers keep clear of those in the same file", "[load]")
+{
+    Folder folder;
+    const auto store = folder.fresh();
+    layGround(*store);
+    loaded(*store, RecordKind::receipt, "number,cost_class,amount,date\n,steel,1,2026-05-10\nR1001,pump,2,2026-05-10\n,forms,3,2026-05-10\n");
+    const auto& receipts = store->book().all<Receipt>();
+    REQUIRE(receipts.size() == 3);
+    CHECK(receipts[0].number == "R1002");
+    CHECK(receipts[1].number == "R1001");
+    CHECK(receipts[2].number == "R1003");
+    CHECK(store->verify().empty());
+}
+
 TEST_CASE("text that looks like SQL, HTML or a formula is the text it is, there and back", "[load]")
 {
     Folder folder;
