@@ -68,8 +68,11 @@ public:
     const Reading& read(const Book& book, const Field& field, std::string_view text, std::optional<std::int64_t> scope)
     {
         const Seen seen{scope.value_or(0), text};
-        if (const auto found = readings_.find(seen); found != readings_.end()) return found->second;
-        return readings_.emplace(Name{seen.scope, std::string{text}}, readReference(book, field, text, scope)).first->second;
+        if (last_ && Same{}(last_->first, seen)) return last_->second;  // rows of one supplier or job mostly stand together
+        auto found = readings_.find(seen);
+        if (found == readings_.end()) found = readings_.emplace(Name{seen.scope, std::string{text}}, readReference(book, field, text, scope)).first;
+        last_ = &*found;
+        return found->second;
     }
 
 private:
@@ -91,6 +94,7 @@ private:
         bool operator()(const Seen& a, const Seen& b) const { return a.scope == b.scope && a.text == b.text; }
     };
     std::unordered_map<Name, Reading, Hash, Same> readings_;
+    const std::pair<const Name, Reading>* last_ = nullptr;
 };
 
 struct Column {
@@ -166,9 +170,11 @@ private:
             }
             columns_.push_back({cell, index, field->scope.empty() ? std::nullopt : std::optional{fieldIndex(kind_, field->scope)}, {}});
         }
-        for (std::size_t i = 0; i < kind_.fields.size(); ++i)
-            if (kind_.fields[i].required && std::none_of(columns_.begin(), columns_.end(), [&](const auto& column) { return column.field == i; }))
-                fault(line, kind_.fields[i].name, "this column is missing from the heading; add it");
+        for (std::size_t i = 0; i < kind_.fields.size(); ++i) {
+            if (std::any_of(columns_.begin(), columns_.end(), [&](const auto& column) { return column.field == i; })) continue;
+            if (kind_.fields[i].required) fault(line, kind_.fields[i].name, "this column is missing from the heading; add it");
+            else if (isRecorded(blank_[i])) missing_.push_back(i);
+        }
         // What a reference is named within is read before it.
         std::stable_partition(columns_.begin(), columns_.end(), [](const auto& column) { return !column.scope; });
         return result_.faultCount == 0;
@@ -202,7 +208,8 @@ private:
                                 + "; give every row the same, and put text that holds a separator in quotes");
             return;
         }
-        Row row{kind_.kind, 0, 0, blank_};
+        Row row{kind_.kind, 0, 0, std::vector<Value>(kind_.fields.size())};
+        for (const auto field : missing_) row.values[field] = blank_[field];
         if (readCells(cells, line, row)) place(std::move(row), line);
     }
 
@@ -215,7 +222,7 @@ private:
             const auto text = isGuardedColumn(field) ? unguarded(cells[column.cell]) : cells[column.cell];
             if (text.empty()) {
                 // A blank is "not recorded", or the default where the record always has a value of its own.
-                if (field.nullable || field.required) value = std::monostate{};
+                if (!field.nullable && !field.required) value = blank_[column.field];
                 continue;
             }
             if (field.type == FieldType::reference) {
@@ -228,11 +235,14 @@ private:
                 if (reading.ok()) value = reading.value;
                 else fault(line, field.name, reading.fault);
                 good = good && reading.ok();
+            } else if (field.type == FieldType::text || field.type == FieldType::note) {
+                value.emplace<std::string>(text);
             } else {
                 auto reading = readFileText(field, text);
                 good = good && reading.ok();
                 if (!reading.ok()) fault(line, field.name, std::move(reading.fault));
-                else if (isRecorded(reading.value) || field.nullable || field.required) value = std::move(reading.value);
+                else if (isRecorded(reading.value)) value = std::move(reading.value);
+                else if (!field.nullable && !field.required) value = blank_[column.field];
             }
         }
         return good;
@@ -387,6 +397,7 @@ private:
     Edit edit_;
     LoadResult result_;
     std::vector<Column> columns_;
+    std::vector<std::size_t> missing_;  ///< fields that the file has no column for and that have a default
     std::size_t width_ = 0;
     std::optional<std::size_t> number_;
     std::vector<std::size_t> lines_;  ///< of the edit's changes

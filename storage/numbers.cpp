@@ -101,12 +101,11 @@ void Numbers::resolve(Edit& edit, const Book& book)
     std::sort(real.begin(), real.end());
     for (auto& change : changes) {
         if (!isWhole(change)) continue;
-        const auto fields = describe(change.row.kind).fields;
-        for (std::size_t i = 0; i < fields.size(); ++i) {
-            if (fields[i].type != FieldType::reference) continue;
+        const auto& kind = describe(change.row.kind);
+        for (const auto i : referenceFields(kind)) {
             auto* target = std::get_if<std::int64_t>(&change.row.values[i]);
             if (!target || *target >= 0) continue;
-            const Place wanted{fields[i].refersTo, *target};
+            const Place wanted{kind.fields[i].refersTo, *target};
             const auto found = std::lower_bound(real.begin(), real.end(), std::pair{wanted, std::numeric_limits<std::int64_t>::min()});
             if (found != real.end() && found->first == wanted) *target = found->second;
         }

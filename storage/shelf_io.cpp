@@ -141,7 +141,9 @@ void writeRows(Database& database, const std::vector<Applied>& applied)
         int place = 2;
         for (std::size_t i = 0; i < fields.size(); ++i, ++place) {
             const auto& field = fields[i];
-            if (field.type == FieldType::choice || field.type == FieldType::date) statement.bind(place, storedForm(field, row.values[i]));
+            const auto* number = std::get_if<std::int64_t>(&row.values[i]);
+            if (number && field.type == FieldType::choice) statement.bind(place, field.choices[static_cast<std::size_t>(*number)].code);
+            else if (number && field.type == FieldType::date) statement.bind(place, storedForm(field, row.values[i]));
             else statement.bind(place, row.values[i]);
         }
         statement.bind(place, row.id);

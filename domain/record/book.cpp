@@ -1,33 +1,49 @@
 #include "record/book.h"
 
+#include "record/key_index.h"
+
 #include <algorithm>
 #include <array>
 #include <functional>
 #include <map>
-#include <unordered_map>
 
 namespace strikeoff {
 
 namespace {
 
-std::size_t hashOf(std::span<const Value> values)
-{
-    std::size_t hash = 14695981039346656037ULL;
-    const auto mix = [&](std::size_t part) { hash = (hash ^ part) * 1099511628211ULL; };
-    for (const auto& value : values) {
+class KeyHash {
+public:
+    void take(const Value& value)
+    {
         mix(value.index());
         if (const auto* number = std::get_if<std::int64_t>(&value)) mix(std::hash<std::int64_t>{}(*number));
         else if (const auto* text = std::get_if<std::string>(&value)) mix(std::hash<std::string>{}(*text));
     }
-    return hash;
+    std::size_t value() const { return hash_; }
+
+private:
+    void mix(std::size_t part) { hash_ = (hash_ ^ part) * 1099511628211ULL; }
+    std::size_t hash_ = 14695981039346656037ULL;
+};
+
+std::size_t hashOf(std::span<const Value> key)
+{
+    KeyHash hash;
+    for (const auto& value : key) hash.take(value);
+    return hash.value();
 }
 
-std::vector<Value> keyOf(const KindDescription& kind, const void* record)
+std::size_t keyHash(const KindDescription& kind, const void* record)
 {
-    std::vector<Value> key;
-    key.reserve(kind.key.size());
-    for (const auto field : keyFields(kind)) key.push_back(kind.fields[field].get(record));
-    return key;
+    KeyHash hash;
+    for (const auto field : keyFields(kind)) hash.take(kind.fields[field].get(record));
+    return hash.value();
+}
+
+bool hasKey(const KindDescription& kind, const void* record, std::span<const Value> key)
+{
+    const auto fields = keyFields(kind);
+    return std::equal(fields.begin(), fields.end(), key.begin(), key.end(), [&](std::size_t field, const Value& value) { return kind.fields[field].get(record) == value; });
 }
 
 }
@@ -110,7 +126,7 @@ Row blankRow(RecordKind kind)
 struct Book::Indexes {
     using Pairs = std::vector<std::pair<std::int64_t, std::int64_t>>;
     std::map<std::pair<RecordKind, std::size_t>, Pairs> references;
-    std::map<RecordKind, std::unordered_multimap<std::size_t, std::int64_t>> keys;
+    std::map<RecordKind, KeyIndex> keys;
 };
 
 Book::Book() : indexes_{std::make_unique<Indexes>()} {}
@@ -169,22 +185,44 @@ std::vector<std::int64_t> Book::referring(RecordKind kind, std::size_t field, st
     return ids;
 }
 
+const KeyIndex& Book::keysOf(RecordKind kind) const
+{
+    const auto [entry, isNew] = indexes_->keys.try_emplace(kind);
+    auto& index = entry->second;
+    if (isNew) {
+        const auto& description = describe(kind);
+        const auto size = count(kind);
+        index.reserve(size);
+        for (std::size_t i = 0; i < size; ++i) index.add(keyHash(description, at(kind, i)), idAt(kind, i));
+    }
+    return index;
+}
+
 std::vector<std::int64_t> Book::withKey(RecordKind kind, std::span<const Value> key) const
 {
     const auto& description = describe(kind);
-    auto [entry, isNew] = indexes_->keys.try_emplace(kind);
-    auto& index = entry->second;
-    if (isNew) {
-        const auto size = count(kind);
-        index.reserve(size);
-        for (std::size_t i = 0; i < size; ++i) index.emplace(hashOf(keyOf(description, at(kind, i))), idAt(kind, i));
-    }
     std::vector<std::int64_t> ids;
-    const auto [from, to] = index.equal_range(hashOf(key));
-    for (auto at = from; at != to; ++at)
-        if (std::ranges::equal(keyOf(description, find(kind, at->second)), key)) ids.push_back(at->second);
+    keysOf(kind).each(hashOf(key), [&](std::int64_t id) {
+        if (hasKey(description, find(kind, id), key)) ids.push_back(id);
+    });
     std::sort(ids.begin(), ids.end());
     return ids;
+}
+
+bool Book::isKeyShared(RecordKind kind, std::int64_t id) const
+{
+    const auto& keys = keysOf(kind);
+    const auto* record = keys.mayShare() ? find(kind, id) : nullptr;
+    if (!record) return false;
+    const auto& description = describe(kind);
+    bool shared = false;
+    keys.each(keyHash(description, record), [&](std::int64_t other) {
+        if (other == id || shared) return;
+        const auto* otherRecord = find(kind, other);
+        const auto fields = keyFields(description);
+        shared = std::all_of(fields.begin(), fields.end(), [&](std::size_t field) { return description.fields[field].get(record) == description.fields[field].get(otherRecord); });
+    });
+    return shared;
 }
 
 namespace {
@@ -193,16 +231,6 @@ void take(std::vector<std::pair<std::int64_t, std::int64_t>>& pairs, std::pair<s
 {
     const auto found = std::lower_bound(pairs.begin(), pairs.end(), pair);
     if (found != pairs.end() && *found == pair) pairs.erase(found);
-}
-
-void takeKey(std::unordered_multimap<std::size_t, std::int64_t>& index, std::size_t hash, std::int64_t id)
-{
-    const auto [from, to] = index.equal_range(hash);
-    for (auto at = from; at != to; ++at)
-        if (at->second == id) {
-            index.erase(at);
-            return;
-        }
 }
 
 }
@@ -214,7 +242,7 @@ void Book::put(const Row& row)
     const auto& access = accessTo(row.kind);
     const auto* old = access.find(*this, row.id);
     const auto oldValues = old ? valuesOf(description, old) : std::vector<Value>{};
-    const auto oldHash = old ? hashOf(keyOf(description, old)) : std::size_t{0};
+    const auto oldHash = old ? keyHash(description, old) : std::size_t{0};
     access.put(*this, row);  // throws before anything changed
     ++version_;
     const auto* record = access.find(*this, row.id);
@@ -231,8 +259,8 @@ void Book::put(const Row& row)
         }
     }
     if (const auto found = indexes_->keys.find(row.kind); found != indexes_->keys.end()) {
-        if (old) takeKey(found->second, oldHash, row.id);
-        found->second.emplace(hashOf(keyOf(description, record)), row.id);
+        if (old) found->second.remove(oldHash, row.id);
+        found->second.add(keyHash(description, record), row.id);
     }
 }
 
@@ -247,7 +275,7 @@ void Book::erase(RecordKind kind, std::int64_t id)
         const auto value = description.fields[place.second].get(record);
         if (const auto* target = std::get_if<std::int64_t>(&value)) take(pairs, {*target, id});
     }
-    if (const auto found = indexes_->keys.find(kind); found != indexes_->keys.end()) takeKey(found->second, hashOf(keyOf(description, record)), id);
+    if (const auto found = indexes_->keys.find(kind); found != indexes_->keys.end()) found->second.remove(keyHash(description, record), id);
     access.erase(*this, id);
     ++version_;
 }
@@ -268,6 +296,7 @@ void Book::eraseAll(RecordKind kind, std::vector<std::int64_t> ids)
 void Book::expectMany(RecordKind kind, std::size_t rows)
 {
     std::erase_if(indexes_->references, [&](const auto& entry) { return entry.first.first == kind; });
+    if (const auto keys = indexes_->keys.find(kind); keys != indexes_->keys.end()) keys->second.reserve(count(kind) + rows);
     accessTo(kind).reserve(*this, count(kind) + rows);
 }
 

@@ -16,6 +16,8 @@
 
 namespace strikeoff {
 
+class KeyIndex;
+
 /// The id type a reference member holds.
 template <auto Member>
 struct ReferredId {
@@ -70,6 +72,8 @@ public:
     std::vector<std::int64_t> referring(RecordKind kind, std::size_t field, std::int64_t id) const;
     /// Ids of the rows with these values in the kind's key fields, in the key's order.
     std::vector<std::int64_t> withKey(RecordKind kind, std::span<const Value> key) const;
+    /// Whether another row has the same values in the key fields as this one.
+    bool isKeyShared(RecordKind kind, std::int64_t id) const;
 
     /// Adds a row or replaces the one with its id. DomainError when a value does not fit its field; the book is then unchanged.
     void put(const Row& row);
@@ -86,6 +90,7 @@ public:
 private:
     struct Indexes;
     struct ShelfAccess;
+    const KeyIndex& keysOf(RecordKind kind) const;
     static const ShelfAccess& accessTo(RecordKind kind);
     template <class Record> static ShelfAccess accessFor();
 

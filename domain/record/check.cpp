@@ -81,9 +81,8 @@ std::string named(const Book& book, RecordKind kind, std::int64_t id)
 
 void checkReferences(const Book& book, const KindDescription& kind, const Row& row, std::size_t change, std::vector<Problem>& problems)
 {
-    for (std::size_t i = 0; i < kind.fields.size(); ++i) {
+    for (const auto i : referenceFields(kind)) {
         const auto& field = kind.fields[i];
-        if (field.type != FieldType::reference) continue;
         const auto* target = std::get_if<std::int64_t>(&row.values[i]);
         if (!target) continue;
         const auto* record = book.find(field.refersTo, *target);
@@ -105,10 +104,7 @@ void checkKey(const Book& book, const KindDescription& kind, const Row& row, std
         if (book.count(kind.kind) > 1) problems.push_back({change, {}, "a book holds one row of settings; change that one"});
         return;
     }
-    std::vector<Value> key;
-    key.reserve(kind.key.size());
-    for (const auto field : keyFields(kind)) key.push_back(row.values[field]);
-    if (book.withKey(kind.kind, key).size() < 2) return;
+    if (!book.isKeyShared(kind.kind, row.id)) return;
     std::string labels;
     for (const auto name : kind.key) {
         if (!labels.empty()) labels += ", ";
@@ -204,8 +200,8 @@ Outcome applyEdit(Book& book, Edit edit, Freezing freezing)
             if (what == ChangeType::remove) {
                 book.erase(row.kind, row.id);
             } else {
-                applied.after = settled(row);
-                applied.after->revision = applied.before ? applied.before->revision + 1 : row.revision + 1;
+                applied.after = settled(std::move(row));
+                applied.after->revision = (applied.before ? applied.before->revision : applied.after->revision) + 1;
                 book.put(*applied.after);
             }
             outcome.applied.push_back(std::move(applied));

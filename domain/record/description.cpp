@@ -39,15 +39,35 @@ std::size_t fieldIndex(const KindDescription& kind, std::string_view name)
     throw DomainError{std::string{kind.name} + " has no field " + std::string{name}};
 }
 
+namespace {
+
+using Places = std::array<std::vector<std::size_t>, kindCount>;
+
+template <class PlacesOf>
+Places placesInAllKinds(PlacesOf placesOf)
+{
+    Places places;
+    for (const auto& kind : allKinds()) placesOf(kind, places[static_cast<std::size_t>(kind.kind)]);
+    return places;
+}
+
+}
+
 std::span<const std::size_t> keyFields(const KindDescription& kind)
 {
-    static const auto table = [] {
-        std::array<std::vector<std::size_t>, kindCount> places;
-        for (const auto& each : allKinds())
-            for (const auto name : each.key) places[static_cast<std::size_t>(each.kind)].push_back(fieldIndex(each, name));
-        return places;
-    }();
-    return table.at(static_cast<std::size_t>(kind.kind));
+    static const auto places = placesInAllKinds([](const KindDescription& each, auto& found) {
+        for (const auto name : each.key) found.push_back(fieldIndex(each, name));
+    });
+    return places.at(static_cast<std::size_t>(kind.kind));
+}
+
+std::span<const std::size_t> referenceFields(const KindDescription& kind)
+{
+    static const auto places = placesInAllKinds([](const KindDescription& each, auto& found) {
+        for (std::size_t i = 0; i < each.fields.size(); ++i)
+            if (each.fields[i].type == FieldType::reference) found.push_back(i);
+    });
+    return places.at(static_cast<std::size_t>(kind.kind));
 }
 
 const Field* findField(const KindDescription& kind, std::string_view name)

@@ -33,6 +33,8 @@ const KindDescription* findKind(std::string_view name);
 std::size_t fieldIndex(const KindDescription& kind, std::string_view name);
 /// Places of the kind's key fields, in the key's order.
 std::span<const std::size_t> keyFields(const KindDescription& kind);
+/// Places of the kind's references.
+std::span<const std::size_t> referenceFields(const KindDescription& kind);
 const Field* findField(const KindDescription& kind, std::string_view name);
 /// The field that holds the number given out by the book, if the kind has one (always "number").
 std::optional<std::size_t> numberField(const KindDescription& kind);
