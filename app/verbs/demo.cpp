@@ -1,5 +1,9 @@
 #include "verbs/verb.h"
 
+#include "demo/demonstration.h"
+#include "file.h"
+#include "load.h"
+
 #include <filesystem>
 #include <ostream>
 
@@ -7,17 +11,70 @@ namespace strikeoff {
 
 namespace {
 
+/// The samples as CSV files in a folder that must not be there yet.
+void writeSamples(const Book& book, const std::string& folder)
+{
+    std::error_code error;
+    if (!std::filesystem::create_directory(folder, error))
+        throw StorageError{"cannot make the folder " + folder + ": " + (error ? error.message() : "it is there already") + "; choose another name"};
+    int place = 0;
+    for (const auto kind : demonstrationSamples()) {
+        auto name = std::to_string(++place) + '-' + std::string{describe(kind).name} + ".csv";
+        if (place < 10) name.insert(0, 1, '0');
+        std::string fault;
+        if (!writePrivateFile(std::filesystem::path{folder} / name, dumpCsv(book, kind), fault, IfThere::refuse)) throw StorageError{fault};
+    }
+}
+
+/// The edit, with the one row of settings that a new book has changed instead of added.
+Edit editFor(const Book& book)
+{
+    auto edit = demonstrationEdit();
+    for (auto& change : edit.changes()) {
+        if (change.row.kind != RecordKind::settings || book.all<Settings>().empty()) continue;
+        change.what = ChangeType::change;
+        change.row.id = book.settings().id.value();
+        change.row.revision = book.settings().revision;
+    }
+    return edit;
+}
+
+std::unique_ptr<Store> written(const std::string& path)
+{
+    Store::create(path);
+    try {
+        OpenOptions options;
+        options.desk = "demonstration";
+        options.now = demonstrationDay().text() + "T12:00:00Z";
+        auto store = Store::open(path, options);
+        const auto result = store->commit(editFor(store->book()));
+        if (!result.done()) throw DomainError{"the demonstration breaks a rule: " + result.text()};
+        return store;
+    } catch (...) {
+        std::error_code ignored;
+        for (const auto* ending : {"", "-wal", "-shm"}) std::filesystem::remove(path + ending, ignored);
+        throw;
+    }
+}
+
 int run(const Arguments& arguments, const Surroundings& surroundings)
 {
     const auto& path = arguments.words[0];
-    Store::create(path);
-    (void)surroundings;
+    const auto store = written(path);
+    surroundings.out << "The demonstration book is at " << path << ": " << counted(store->book().count(RecordKind::job), "job", "jobs") << ", "
+                     << counted(store->book().count(RecordKind::ticket), "ticket", "tickets") << ", last worked on " << demonstrationDay().shown()
+                     << ". Everyone and everything in it is made up.\n";
+    if (const auto folder = arguments.value("csv")) {
+        writeSamples(store->book(), *folder);
+        surroundings.out << "CSV files to load by hand, in the order of their numbers, are in " << *folder << ".\n";
+    }
     return done;
 }
 
 }
 
-const Verb demoVerb{"demo", "BOOK", "write the demonstration book (never over an existing file)", {},
+const Verb demoVerb{"demo", "BOOK", "write the demonstration book (never over an existing file)",
+                    {{"csv", "DIR", "also write the records it began with as CSV files into a new folder"}},
                     "An outfit of our own invention with three and a half years of work, to look around in.\n", run};
 
 }
