@@ -1,4 +1,9 @@
 #include "page.h"
+#include "pages/rates/rates_page.h"
+#include "pages/seasons/seasons_page.h"
+#include "pages/ticket_desk/ticket_desk_page.h"
+#include "pages/visits/visits_page.h"
+#include "pages/what_pays/what_pays_page.h"
 #include "records/records_page.h"
 
 #include <QCoreApplication>
@@ -8,6 +13,12 @@ namespace strikeoff {
 namespace {
 
 QString words(const char* text) { return QCoreApplication::translate("Pages", text); }
+
+template <class PageType>
+std::function<Page*(Desk&)> pageOf()
+{
+    return [](Desk& desk) -> Page* { return new PageType{desk}; };
+}
 
 /// A page that lists and edits its records, with nothing reckoned yet.
 std::function<Page*(Desk&)> recordsOf(const char* question, std::vector<RecordKind> kinds)
@@ -32,12 +43,12 @@ std::vector<PageEntry> allPages()
     return {
         {words("Day sheet"), recordsOf("What needs me today?", {lead, pour, visit}), {}},
         {words("Job folders"), recordsOf("Where does each job stand?", jobs), jobs},
-        {words("Ticket desk"), recordsOf("Does the supplier\u2019s bill agree with my tickets?", tickets), tickets},
-        {words("Return visits"), recordsOf("Who do I go back to, and when?", visits), visits},
+        {words("Ticket desk"), pageOf<TicketDeskPage>(), tickets},
+        {words("Return visits"), pageOf<VisitsPage>(), visits},
         {words("Money in"), recordsOf("Who owes me?", money), money},
-        {words("What pays"), recordsOf("Which work makes money?", {jobType}), {}},
-        {words("Seasons"), recordsOf("How do the seasons move price and pace?", {priceSheet}), {}},
-        {words("Rates"), recordsOf("What do my hours and yards cost me?", rates), rates},
+        {words("What pays"), pageOf<WhatPaysPage>(), {}},
+        {words("Seasons"), pageOf<SeasonsPage>(), {}},
+        {words("Rates"), pageOf<RatesPage>(), rates},
     };
 }
 

@@ -1,0 +1,55 @@
+#include "pages/rates/rates_page.h"
+
+#include "labels.h"
+#include "labor/rates.h"
+
+#include <QBoxLayout>
+
+namespace strikeoff {
+
+namespace {
+
+std::vector<PanelSetup> tabs()
+{
+    std::vector<PanelSetup> tabs;
+    tabs.push_back({.kind = RecordKind::hours, .emptyText = RatesPage::tr("No hours yet. Press New and write the first day: person, date, job, phase and the times."), .sortBy = "date", .order = Qt::DescendingOrder});
+    tabs.push_back({.kind = RecordKind::crewMember,
+                    .columns = {{.field = "name"}, {.field = "role"}, {.field = "hired_on"}, {.field = "left_on"}, {.field = "comp_class"}},
+                    .emptyText = RatesPage::tr("Nobody on the crew yet. Press New and enter the first name; pay goes on the next tab."), .sortBy = "name"});
+    tabs.push_back({.kind = RecordKind::payRate,
+                    .columns = {{.field = "person"}, {.field = "from_date"}, {.field = "hourly_rate"}, {.field = "note"}},
+                    .emptyText = RatesPage::tr("No pay rates yet. Press New: a person, the first day and the straight pay per hour."), .sortBy = "from_date", .order = Qt::DescendingOrder});
+    tabs.push_back({.kind = RecordKind::supplier, .columns = {{.field = "name"}, {.field = "phone"}, {.field = "account_number"}, {.field = "terms_days"}},
+                    .emptyText = RatesPage::tr("No supplier yet. Press New and enter who sends your ready-mix."), .sortBy = "name"});
+    tabs.push_back({.kind = RecordKind::priceSheet,
+                    .columns = {{.field = "supplier"}, {.field = "effective_on"}, {.field = "charge"}, {.field = "code"}, {.field = "amount"}, {.field = "unit"}, {.field = "meaning"}},
+                    .layout = {{{RatesPage::tr("The sheet"), {{"supplier"}, {"effective_on"}}},
+                                {RatesPage::tr("The charge"), {{"charge", "code"}, {"meaning"}, {"amount", "unit"}, {"taxable"}}},
+                                {RatesPage::tr("When it is on"), {{"from_yards", "to_yards"}, {"season_from", "season_to"}, {"only_when_ordered"}}},
+                                {RatesPage::tr("Waiting"), {{"free_minutes", "free_basis"}, {"step_minutes"}}}},
+                               {"supplier", "effective_on", "charge", "unit", "taxable"}},
+                    .emptyText = RatesPage::tr("No price sheet yet. Press New and enter the first charge of a supplier\u2019s sheet, or load the sheet from a CSV file."),
+                    .sortBy = "effective_on", .order = Qt::DescendingOrder});
+    tabs.push_back({.kind = RecordKind::jobType,
+                    .columns = {{.field = "name"}, {.field = "thickness"}, {.field = "allowance_pct"}, {.field = "pace_sqft_per_hour"}, {.field = "product"}},
+                    .emptyText = RatesPage::tr("No job types yet. Press New: patio, driveway, walk, and what each usually needs."), .sortBy = "name"});
+    tabs.push_back({.kind = RecordKind::finishingProduct,
+                    .columns = {{.field = "name"}, {.field = "kind"}, {.field = "wait_least_hours"}, {.field = "wait_most_hours"}, {.field = "lowest_air_f"}, {.field = "on_hand_gallons"}},
+                    .name = RatesPage::tr("Products"), .emptyText = RatesPage::tr("No cure or sealer yet. Press New and copy the label; the label governs."), .sortBy = "name"});
+    tabs.push_back({.kind = RecordKind::overhead, .emptyText = RatesPage::tr("No overhead yet. Press New: the year, what it is for, and the amount."), .sortBy = "year", .order = Qt::DescendingOrder});
+    tabs.push_back({.kind = RecordKind::settings});
+    return tabs;
+}
+
+}
+
+RatesPage::RatesPage(Desk& desk, QWidget* parent) : RecordsPage{desk, tr("What do my hours and yards cost me?"), tabs(), parent}
+{
+    auto* caution = makeLabel(tr("Pay, burden and tax rules differ by state and change by year: ask whoever does your payroll. Product labels go over any figure here."),
+                              TextSize::small, Tone::quiet, this);
+    static_cast<QBoxLayout*>(layout())->addWidget(caution);
+}
+
+QString RatesPage::answer() const { return qs(ratesAnswer(desk().book(), desk().today())); }
+
+}

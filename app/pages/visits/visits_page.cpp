@@ -1,0 +1,171 @@
+#include "pages/visits/visits_page.h"
+
+#include "chart_view.h"
+#include "form/record_form.h"
+#include "labels.h"
+#include "pages/visits/day_strip.h"
+#include "table/record_table.h"
+
+#include <QBoxLayout>
+#include <QLineEdit>
+#include <QPushButton>
+
+namespace strikeoff {
+
+namespace {
+
+Tone toneOf(VisitState state)
+{
+    switch (state) {
+    case VisitState::tooLate:
+    case VisitState::late: return Tone::wrong;
+    case VisitState::due: return Tone::attention;
+    case VisitState::done: return Tone::well;
+    default: return Tone::quiet;
+    }
+}
+
+std::vector<PanelSetup> tabs(const Desk& desk)
+{
+    const auto state = [&desk](const Book&, const void* record) {
+        const auto now = stateOn(*static_cast<const Visit*>(record), desk.today());
+        Cell cell = textCell(qs(labelOf(now)), toneOf(now));
+        cell.sort = Value{static_cast<std::int64_t>(now)};
+        return cell;
+    };
+    std::vector<PanelSetup> tabs;
+    tabs.push_back({.kind = RecordKind::visit,
+                    .columns = {{.field = {}, .heading = VisitsPage::tr("State"), .width = 9, .reckon = state}, {.field = "kind"}, {.field = "job"}, {.field = "job.title", .width = 24}, {.field = "due"}, {.field = "too_late"},
+                                {.field = "planned_on"}, {.field = "done_on"}},
+                    .emptyText = VisitsPage::tr("No return visits yet. Press New: the job, what is to be done, and from when until when.")});
+    tabs.push_back({.kind = RecordKind::forecast,
+                    .columns = {{.field = "date"}, {.field = "low_f"}, {.field = "high_f"}, {.field = "rain_chance_pct"}, {.field = "rain_from"}, {.field = "rain_to"}, {.field = "wind_mph"}, {.field = "humidity_pct"}},
+                    .layout = {{{{}, {{"date"}, {"low_f", "high_f"}, {"rain_chance_pct"}, {"rain_from", "rain_to"}, {"wind_mph", "humidity_pct"}}}}, {}},
+                    .emptyText = VisitsPage::tr("No forecast yet. Press New and type the coming days; Ctrl+Enter goes on to the next."), .sortBy = "date", .order = Qt::DescendingOrder});
+    return tabs;
+}
+
+}
+
+VisitsPage::VisitsPage(Desk& desk, QWidget* parent) : RecordsPage{desk, tr("Who do I go back to, and when?"), tabs(desk), parent}
+{
+    strip_ = new ChartView{tr("Fourteen days"), this};
+    auto* column = static_cast<QBoxLayout*>(layout());
+    column->setSpacing(grid(2));
+    column->insertWidget(0, strip_);
+
+    done_ = makeButton("visitDone", tr("&Done today"), "main", this);
+    plan_ = makeButton("visitPlan", tr("Plan for"), nullptr, this);
+    day_ = new QLineEdit{this};
+    day_->setObjectName(QStringLiteral("visitDay"));
+    day_->setPlaceholderText(tr("tomorrow, fri, 6/12"));
+    day_->setAccessibleName(tr("Day to plan the visit for"));
+    waive_ = makeButton("visitWaive", tr("Leave out, because"), nullptr, this);
+    reason_ = new QLineEdit{this};
+    reason_->setObjectName(QStringLiteral("visitReason"));
+    reason_->setPlaceholderText(tr("reason"));
+    reason_->setAccessibleName(tr("Why the visit is left out"));
+    auto* verbs = new QHBoxLayout;
+    verbs->setSpacing(grid(2));
+    verbs->addWidget(makeLabel(tr("Chosen visit:"), TextSize::body, Tone::quiet, this));
+    verbs->addWidget(done_);
+    verbs->addSpacing(grid(2));
+    verbs->addWidget(plan_);
+    verbs->addWidget(day_);
+    verbs->addSpacing(grid(2));
+    verbs->addWidget(waive_);
+    verbs->addWidget(reason_, 1);
+    column->insertLayout(1, verbs);
+    connect(done_, &QPushButton::clicked, this, &VisitsPage::markDone);
+    connect(plan_, &QPushButton::clicked, this, &VisitsPage::planFor);
+    connect(day_, &QLineEdit::returnPressed, this, &VisitsPage::planFor);
+    connect(waive_, &QPushButton::clicked, this, &VisitsPage::waive);
+    connect(reason_, &QLineEdit::returnPressed, this, &VisitsPage::waive);
+    connect(panel(RecordKind::visit), &RecordsPanel::recordShown, this, [this] {
+        const auto* visit = chosen();
+        for (auto* widget : std::initializer_list<QWidget*>{done_, plan_, day_, waive_, reason_}) widget->setEnabled(visit && visit->isOpen());
+    });
+    column->addWidget(makeLabel(tr("Wet concrete burns skin and eyes; cutting dry makes silica dust: cut wet, or with dust collection and a respirator. Product labels go over any date here."),
+                                TextSize::small, Tone::quiet, this));
+}
+
+const Visit* VisitsPage::chosen() const
+{
+    const auto record = panel(RecordKind::visit)->form().record();
+    return record.kind == RecordKind::visit ? desk().book().find(Id<Visit>{record.id}) : nullptr;
+}
+
+int VisitsPage::waiting() const
+{
+    int waiting = 0;
+    for (const auto& visit : desk().book().all<Visit>())
+        if (visit.isOpen() && stateOn(visit, desk().today()) <= VisitState::due) ++waiting;
+    return waiting;
+}
+
+void VisitsPage::refresh()
+{
+    const auto list = visitList(desk().book(), desk().today());
+    answer_ = qs(list.answer);
+    std::vector<VisitRow> open;
+    for (const auto& row : list.visits)
+        if (row.visit->isOpen() && open.size() < 8) open.push_back(row);
+    const auto style = windowChartStyle();
+    strip_->setFixedHeight(static_cast<int>(heightOfStrip(open.size(), style)) + grid(6));
+    // The rows point into the book: what is drawn later is looked up again then.
+    strip_->show([this](QPainter& painter, const QRectF& area, const ChartStyle& with) {
+        std::vector<VisitRow> rows;
+        for (auto& row : visitList(desk().book(), desk().today()).visits)
+            if (row.visit->isOpen() && rows.size() < 8) rows.push_back(row);
+        paintDayStrip(painter, area, desk().book(), rows, desk().today(), with);
+    }, answer_);
+    RecordsPage::refresh();
+}
+
+void VisitsPage::commitVisit(Visit visit, const QString& title)
+{
+    Edit edit{utf8(title)};
+    edit.change(visit);
+    desk().commitOrSay(edit);
+}
+
+void VisitsPage::markDone()
+{
+    const auto* visit = chosen();
+    if (!visit || !visit->isOpen()) return desk().say(tr("Choose an open visit first."), Tone::attention);
+    auto changed = *visit;
+    changed.doneOn = desk().today();
+    commitVisit(changed, tr("Visit done: %1").arg(qs(labelOf(changed.kind))));
+}
+
+void VisitsPage::waive()
+{
+    const auto* visit = chosen();
+    if (!visit || !visit->isOpen()) return desk().say(tr("Choose an open visit first."), Tone::attention);
+    if (reason_->text().trimmed().isEmpty()) {
+        reason_->setFocus();
+        return desk().say(tr("Say why the visit is left out, then press Enter."), Tone::attention);
+    }
+    auto changed = *visit;
+    changed.waivedOn = desk().today();
+    changed.waivedReason = utf8(reason_->text().trimmed());
+    reason_->clear();
+    commitVisit(changed, tr("Visit left out: %1").arg(qs(labelOf(changed.kind))));
+}
+
+void VisitsPage::planFor()
+{
+    const auto* visit = chosen();
+    if (!visit || !visit->isOpen()) return desk().say(tr("Choose an open visit first."), Tone::attention);
+    const auto day = Date::read(utf8(day_->text()), desk().today());
+    if (!day) {
+        day_->setFocus();
+        return desk().say(tr("Write the day like tomorrow, fri, 6/12 or 2026-06-12, then press Enter."), Tone::attention);
+    }
+    auto changed = *visit;
+    changed.plannedOn = *day;
+    day_->clear();
+    commitVisit(changed, tr("Plan visit for %1").arg(qs(day->shown())));
+}
+
+}

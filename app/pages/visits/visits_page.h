@@ -1,0 +1,38 @@
+#pragma once
+
+#include "records/records_page.h"
+
+class QLineEdit;
+class QPushButton;
+
+namespace strikeoff {
+
+class ChartView;
+
+/// "Who do I go back to, and when?": fourteen days with their weather and every open visit's window as a bar across them; the visits with their form;
+/// the forecast.
+class VisitsPage : public RecordsPage {
+    Q_OBJECT
+public:
+    explicit VisitsPage(Desk& desk, QWidget* parent = nullptr);
+    QString answer() const override { return answer_; }
+    void refresh() override;
+    int waiting() const override;
+
+private:
+    void markDone();
+    void waive();
+    void planFor();
+    const Visit* chosen() const;
+    void commitVisit(Visit visit, const QString& title);
+
+    QString answer_;
+    ChartView* strip_;
+    QPushButton* done_;
+    QPushButton* plan_;
+    QLineEdit* day_;
+    QPushButton* waive_;
+    QLineEdit* reason_;
+};
+
+}
