@@ -78,13 +78,6 @@ SurfaceFinish drawFinish(Random& random, Work work)
     return traitsOf(work).finish;
 }
 
-std::string lower(std::string text)
-{
-    for (auto& c : text)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    return text;
-}
-
 const char* wishOf(Random& random, Work work)
 {
     static constexpr std::array<std::array<const char*, 3>, workCount> wishes{{

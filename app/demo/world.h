@@ -1,5 +1,6 @@
 #pragma once
 
+#include "demo/crew_book.h"
 #include "demo/demonstration.h"
 #include "demo/random.h"
 #include "demo/records.h"
@@ -54,7 +55,11 @@ struct CustomerInfo {
     std::vector<Id<Site>> sites;
 };
 
-inline constexpr std::size_t crewCount = 5;
+/// One load on its way from batching to empty, in minutes after midnight.
+struct Truck {
+    Yards yards;
+    int batched = 0, arrived = 0, began = 0, ended = 0;
+};
 
 /// One pour of a job: what was planned, and what came of it when its day is past.
 struct PourPlan {
@@ -72,10 +77,20 @@ struct PourPlan {
     int broomedAt = 0;
     int finishedAt = 0;
     std::vector<std::size_t> crew;
-    std::vector<Yards> loads;
+    std::vector<Truck> trucks;
     Yards returned;
     Id<Pour> id;
     bool done() const { return on < today(); }
+};
+
+/// What a job takes besides concrete and hours, as the bid reckons it.
+struct Materials {
+    std::int64_t baseHalfTons = 0;
+    std::int64_t formsFt = 0;
+    std::int64_t steelSqft = 0;
+    std::int64_t jointFt = 0;
+    std::int64_t sealerTenths = 0;  ///< tenths of a gallon
+    std::int64_t dumpLoads = 0;
 };
 
 enum class Fate { won, declined, dropped, unanswered };
@@ -105,6 +120,7 @@ struct JobPlan {
     Money net;                        ///< accepted quote and accepted change orders
     Money quoteNet;
     Rate deposit;
+    Materials materials;
     std::array<std::int64_t, 6> bidMinutes{};  ///< by phase, as quoted
     std::int64_t extraPrepMinutes = 0;         ///< by accepted change orders
     double extraYards = 0;
@@ -121,6 +137,7 @@ struct JobPlan {
 struct World {
     Records records;
     Weather weather;
+    CrewBook crewBook;
     std::vector<CustomerInfo> customers;
     std::array<Id<JobType>, workCount> jobTypes{};
     std::array<Id<FinishingProduct>, productCount> products{};
@@ -139,11 +156,12 @@ void makeCatalog(World& world);
 void makePriceSheets(World& world);
 void planJobs(World& world);        ///< customers, sites, leads, jobs and takeoffs
 void makeQuotes(World& world);      ///< quotes with their lines, change orders
-void planPours(World& world);       ///< days, crews and hours
+void planPours(World& world);       ///< days and crews, the hours of preparing, placing and finishing
 void makeTickets(World& world);
 void makeStatements(World& world);  ///< with the planted faults and the claims
+void makeVisits(World& world);      ///< with the hours they take, and call-backs
+void makeHours(World& world);       ///< travel and shop time, and all that was booked up to the last day
 void makeReceipts(World& world);    ///< and overhead
-void makeVisits(World& world);      ///< before the hours are written, as visits take hours
 void makeInvoices(World& world);    ///< payments and credits, and the days on which jobs are closed
 void makeForecasts(World& world);
 
