@@ -7,16 +7,22 @@ namespace {
 using enum SurfaceFinish;
 
 constexpr std::array<WorkTraits, workCount> traits{{
-    {"Patio", 4, 5, 110, 30, broom, ProductIndex::cureAndSeal, 30, 260, 760, 210, 960, {50, 17, 19, 6, 3, 5}, 1030, 4000, "walls, posts and drains get isolation joints"},
-    {"Driveway", 5, 5, 140, 27, broom, ProductIndex::saltward, 30, 620, 1650, 270, 1000, {48, 20, 18, 7, 3, 4}, 1040, 4000, "ask about the water line and the downspouts"},
-    {"Walk", 4, 7, 90, 26, broom, ProductIndex::cureAndSeal, 30, 90, 330, 130, 1430, {52, 16, 17, 6, 3, 6}, 1075, 4000, "quoted by the foot by everybody in town"},
-    {"Garage slab", 5, 5, 135, 28, smooth, ProductIndex::densifier, 0, 460, 1080, 120, 940, {44, 20, 25, 5, 2, 4}, 1020, 3500, "vapor retarder under heated ones"},
-    {"Steps & landing", 6, 8, 52, 28, broom, ProductIndex::saltward, 24, 60, 190, 65, 1120, {62, 12, 13, 6, 2, 5}, 1060, 4500, "forms are built, not bought"},
-    {"Pool deck", 4, 6, 100, 36, saltFinish, ProductIndex::gloss, 24, 720, 1500, 65, 1010, {52, 17, 18, 5, 4, 4}, 1045, 4000, "two pours; keep the coping wet"},
-    {"Shed pad", 4, 6, 125, 30, broom, ProductIndex::cureAndSeal, 0, 110, 340, 80, 800, {50, 17, 19, 5, 3, 6}, 1030, 3500, ""},
-    {"Curb & apron", 6, 5, 88, 28, broom, ProductIndex::saltward, 30, 260, 900, 60, 1060, {54, 17, 17, 6, 2, 4}, 1035, 4500, "the town wants to see the base before the pour"},
+    {"Patio", 4, 5, 105, 37, broom, ProductIndex::cureAndSeal, 30, 280, 880, 215, 960, {50, 16, 18, 6, 3, 7}, 1030, 4000,
+        "walls, posts and drains get isolation joints"},
+    {"Driveway", 5, 5, 138, 33, broom, ProductIndex::saltward, 30, 720, 1950, 300, 1000, {49, 18, 17, 7, 3, 6}, 1040, 4000,
+        "ask about the water line and the downspouts"},
+    {"Walk", 4, 7, 88, 15, broom, ProductIndex::cureAndSeal, 30, 100, 380, 110, 1560, {48, 17, 18, 6, 3, 8}, 1075, 4000,
+        "quoted by the foot by everybody in town"},
+    {"Garage slab", 5, 5, 132, 31, smooth, ProductIndex::densifier, 0, 520, 1350, 130, 940, {42, 20, 25, 5, 2, 6}, 1020, 3500,
+        "vapor retarder under heated ones"},
+    {"Steps & landing", 6, 8, 60, 26, broom, ProductIndex::saltward, 24, 140, 290, 55, 1090, {58, 13, 13, 6, 2, 8}, 1060, 4500,
+        "forms are built, not bought"},
+    {"Pool deck", 4, 6, 96, 41, saltFinish, ProductIndex::gloss, 24, 850, 1750, 75, 1040, {51, 17, 18, 5, 4, 5}, 1045, 4000,
+        "two pours; keep the coping wet"},
+    {"Shed pad", 4, 6, 92, 46, broom, ProductIndex::cureAndSeal, 0, 130, 420, 60, 640, {44, 19, 21, 5, 3, 8}, 1030, 3500, ""},
+    {"Curb & apron", 6, 5, 84, 32, broom, ProductIndex::saltward, 30, 300, 1100, 70, 1080, {52, 17, 18, 6, 2, 5}, 1035, 4500,
+        "the town wants to see the base before the pour"},
 }};
-
 }
 
 const WorkTraits& traitsOf(Work work) { return traits[static_cast<std::size_t>(work)]; }
@@ -24,7 +30,9 @@ const WorkTraits& traitsOf(Work work) { return traits[static_cast<std::size_t>(w
 void makeCatalog(World& world)
 {
     auto& records = world.records;
-    const auto keep = [&](ProductIndex index, const FinishingProduct& product) { world.products[static_cast<std::size_t>(index)] = records.add(product); };
+    const auto keep = [&](ProductIndex index, const FinishingProduct& product) {
+        world.products[static_cast<std::size_t>(index)] = records.add(product);
+    };
 
     FinishingProduct product;
     product.name = "Pellin CS-25 cure-and-seal";
@@ -63,7 +71,8 @@ void makeCatalog(World& world)
     product.canGallons = Quantity::ofWhole(5);
     product.onHandGallons = quantityOfThousandths(3'000);
     product.cleaning = "Pressure wash and let dry for a day; tape off the coping.";
-    product.cautions = "Slippery when put on thick: add grit around pools. Solvent vapors: respirator in closed yards. Read the label; it governs.";
+    product.cautions =
+        "Slippery when put on thick: add grit around pools. Solvent vapors: respirator in closed yards. Read the label; it governs.";
     keep(ProductIndex::gloss, product);
 
     product = {};

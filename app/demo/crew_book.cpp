@@ -30,7 +30,10 @@ CrewBook::CrewBook()
     }
 }
 
-bool CrewBook::isThere(std::size_t person, Date date) const { return crewMemberWorks(person, date) && !away_.contains({date, person}); }
+bool CrewBook::isThere(std::size_t person, Date date) const
+{
+    return crewMemberWorks(person, date) && !away_.contains({date, person});
+}
 
 int CrewBook::minutesTaken(std::size_t person, Date date) const
 {

@@ -20,23 +20,29 @@ constexpr std::array<Town, townCount> towns{{
 constexpr int shopLatitude = 41'300'000, shopLongitude = -30'200'000;
 constexpr std::array townShare{270, 140, 110, 130, 120, 70, 90, 70};
 
-constexpr std::array firstNames{"Abel", "Ada", "Alden", "Bettina", "Calvin", "Cora", "Dalton", "Delphine", "Edwin", "Elsa", "Ferris", "Flora",
-                                "Garrett", "Greta", "Harlan", "Hester", "Ivor", "Ines", "Jonas", "Judith", "Kermit", "Kaye", "Lionel", "Lorna",
-                                "Marvin", "Maud", "Nolan", "Nell", "Orson", "Opal", "Percy", "Philippa", "Quentin", "Rhoda", "Rufus", "Selma",
-                                "Silas", "Thea", "Tobias", "Ursula", "Vernon", "Viola", "Wade", "Willa", "Ximena", "Yvette", "Zachary", "Zelda"};
-constexpr std::array nameHeads{"Alder", "Barrow", "Birken", "Brindle", "Calder", "Carrow", "Dunnel", "Ember", "Fallow", "Farring", "Garth", "Hadden", "Harrow", "Kelling",
-                               "Larch", "Marrow", "Nether", "Oaken", "Pellow", "Quarren", "Rendle", "Sallow", "Tarn", "Thornel", "Under", "Wether", "Wickel", "Yarrow"};
-constexpr std::array nameTails{"by", "croft", "dale", "field", "gate", "ham", "hurst", "lock", "man", "mere", "shaw", "stead", "well", "worth"};
-constexpr std::array streets{"Alder Court", "Mill Race Road", "Orchard Hill", "Sexton Lane", "Kiln Street", "Ferry Landing", "Old Toll Road", "Cooper Street",
-                             "Heron Way", "Quarry Spur", "Larch Avenue", "Meeting House Road", "Pond Street", "Rail Bank", "Sycamore Row", "Tannery Lane",
-                             "Upper Common", "Vine Street", "Whistle Stop", "Gravel Pit Lane", "Harness Street", "Juniper Close", "Lock Keeper Road", "Nightingale Lane"};
-constexpr std::array siteNotes{"gate is 38 in wide: barrows only", "dog in the yard, ring first", "hose bib at the back corner", "truck can stand on the street only",
-                               "soft lawn, lay planks", "overhead line at the drive: mind the chute and any pump boom", "septic tank left of the drive, keep the truck off",
-                               "neighbor shares the drive, tell them the day before", "steep drive, chock the truck", "ask for the key at the office"};
-constexpr std::array customerNotes{"pays the day the bill comes", "prefers a text to a call", "wants everything in writing", "sends the neighbors", "works nights, call after 3",
-                                   "slow to answer, quick to pay"};
-constexpr std::array builderNames{"Carrowgate Builders", "Wethershaw Homes", "Oakencroft Construction", "Fallowby & Daughter Builders"};
-constexpr std::array businessNames{"Marrow Bend Bakery", "Tarnley Grain & Feed", "Ashwick Ferry Storage", "Hobbin Crossing Veterinary", "Quillmere Cold House", "Storrow Lake Boat Works"};
+constexpr std::array firstNames{"Abel", "Ada", "Alden", "Bettina", "Calvin", "Cora", "Dalton", "Delphine", "Edwin", "Elsa",
+    "Ferris", "Flora", "Garrett", "Greta", "Harlan", "Hester", "Ivor", "Ines", "Jonas", "Judith", "Kermit", "Kaye", "Lionel",
+    "Lorna", "Marvin", "Maud", "Nolan", "Nell", "Orson", "Opal", "Percy", "Philippa", "Quentin", "Rhoda", "Rufus", "Selma",
+    "Silas", "Thea", "Tobias", "Ursula", "Vernon", "Viola", "Wade", "Willa", "Ximena", "Yvette", "Zachary", "Zelda"};
+constexpr std::array nameHeads{"Alder", "Barrow", "Birken", "Brindle", "Calder", "Carrow", "Dunnel", "Ember", "Fallow", "Farring",
+    "Garth", "Hadden", "Harrow", "Kelling", "Larch", "Marrow", "Nether", "Oaken", "Pellow", "Quarren", "Rendle", "Sallow", "Tarn",
+    "Thornel", "Under", "Wether", "Wickel", "Yarrow"};
+constexpr std::array nameTails{
+    "by", "croft", "dale", "field", "gate", "ham", "hurst", "lock", "man", "mere", "shaw", "stead", "well", "worth"};
+constexpr std::array streets{"Alder Court", "Mill Race Road", "Orchard Hill", "Sexton Lane", "Kiln Street", "Ferry Landing",
+    "Old Toll Road", "Cooper Street", "Heron Way", "Quarry Spur", "Larch Avenue", "Meeting House Road", "Pond Street",
+    "Rail Bank", "Sycamore Row", "Tannery Lane", "Upper Common", "Vine Street", "Whistle Stop", "Gravel Pit Lane",
+    "Harness Street", "Juniper Close", "Lock Keeper Road", "Nightingale Lane"};
+constexpr std::array siteNotes{"gate is 38 in wide: barrows only", "dog in the yard, ring first", "hose bib at the back corner",
+    "truck can stand on the street only", "soft lawn, lay planks", "overhead line at the drive: mind the chute and any pump boom",
+    "septic tank left of the drive, keep the truck off", "neighbor shares the drive, tell them the day before",
+    "steep drive, chock the truck", "ask for the key at the office"};
+constexpr std::array customerNotes{"pays the day the bill comes", "prefers a text to a call", "wants everything in writing",
+    "sends the neighbors", "works nights, call after 3", "slow to answer, quick to pay"};
+constexpr std::array builderNames{
+    "Carrowgate Builders", "Wethershaw Homes", "Oakencroft Construction", "Fallowby & Daughter Builders"};
+constexpr std::array businessNames{"Marrow Bend Bakery", "Tarnley Grain & Feed", "Ashwick Ferry Storage",
+    "Hobbin Crossing Veterinary", "Quillmere Cold House", "Storrow Lake Boat Works"};
 constexpr std::array exemptNames{"Pellin Grove Chapel", "Storrow Lake Township", "Dunmarrow School District"};
 
 }
@@ -48,15 +54,19 @@ CustomerMaker::CustomerMaker(World& world) : world_{world}
     const auto town = [&] { return random_.weighted(townShare); };
     for (const auto* name : builderNames) builders_.push_back(addBusiness(name, CustomerType::builder, town(), ""));
     constexpr std::array<std::size_t, 6> where{7, 0, 3, 6, 1, 5};
-    for (std::size_t i = 0; i < businessNames.size(); ++i) businesses_.push_back(addBusiness(businessNames[i], CustomerType::business, where[i], ""));
+    for (std::size_t i = 0; i < businessNames.size(); ++i)
+        businesses_.push_back(addBusiness(businessNames[i], CustomerType::business, where[i], ""));
     constexpr std::array<std::size_t, 3> parish{4, 5, 2};
-    for (std::size_t i = 0; i < exemptNames.size(); ++i) exempt_.push_back(addBusiness(exemptNames[i], CustomerType::exempt, parish[i], "tax exempt, certificate in the binder"));
+    for (std::size_t i = 0; i < exemptNames.size(); ++i)
+        exempt_.push_back(addBusiness(exemptNames[i], CustomerType::exempt, parish[i], "tax exempt, certificate in the binder"));
 }
 
 std::string CustomerMaker::personName()
 {
     for (;;) {
-        auto name = std::string{random_.of(firstNames)} + ' ' + random_.of(nameHeads) + random_.of(nameTails);
+        auto name = std::string{random_.of(firstNames)} + ' ';
+        name += random_.of(nameHeads);
+        name += random_.of(nameTails);
         if (usedNames_.insert(name.substr(name.find(' '))).second || random_.chance(60)) {
             if (usedNames_.insert(name).second) return name;
         }
@@ -67,6 +77,12 @@ std::string CustomerMaker::phone()
 {
     const int last = phones_++ * 37 % 80 + 20;  // 555-0120 to 555-0199; the lower ones are the outfit's own and its suppliers'
     return "555-01" + std::to_string(last);
+}
+
+std::string CustomerMaker::address(int highestNumber)
+{
+    auto made = std::to_string(random_.pick(2, highestNumber)) + ' ';
+    return made += random_.of(streets);
 }
 
 namespace {
@@ -98,7 +114,7 @@ std::size_t CustomerMaker::addHomeowner()
     customer.name = personName();
     if (!random_.chance(30)) customer.phone = phone();
     if (random_.chance(720)) customer.email = mailOf(customer.name);
-    customer.address = std::to_string(random_.pick(2, 480)) + ' ' + random_.of(streets);
+    customer.address = address(480);
     customer.town = towns[town].name;
     if (random_.chance(160)) customer.note = random_.of(customerNotes);
     world_.customers.push_back({world_.records.add(customer), CustomerType::homeowner, town, {}});
@@ -111,8 +127,9 @@ std::size_t CustomerMaker::addBusiness(const char* name, CustomerType type, std:
     Customer customer;
     customer.name = name;
     customer.phone = phone();
-    customer.email = mailOf(std::string{name}.substr(0, std::string{name}.find(' ')) + (type == CustomerType::builder ? " accounts" : " office"));
-    customer.address = std::to_string(random_.pick(2, 480)) + ' ' + random_.of(streets);
+    customer.email = mailOf(
+        std::string{name}.substr(0, std::string{name}.find(' ')) + (type == CustomerType::builder ? " accounts" : " office"));
+    customer.address = address(480);
     customer.town = towns[town].name;
     if (type != CustomerType::homeowner) customer.termsDays = 30;
     customer.taxExempt = type == CustomerType::exempt;
@@ -128,7 +145,8 @@ std::size_t CustomerMaker::forJob(Work work, Date opened, LeadSource& source)
         source = random_.chance(400) ? LeadSource::repeat : LeadSource::referral;
         return random_.chance(350) ? random_.of(exempt_) : random_.of(businesses_);
     }
-    if ((work == Work::garage && random_.chance(480)) || (work == Work::driveway && random_.chance(130)) || (work == Work::walk && random_.chance(120))) {
+    if ((work == Work::garage && random_.chance(480)) || (work == Work::driveway && random_.chance(130))
+        || (work == Work::walk && random_.chance(120))) {
         source = LeadSource::builder;
         return random_.of(builders_);
     }
@@ -136,7 +154,8 @@ std::size_t CustomerMaker::forJob(Work work, Date opened, LeadSource& source)
         source = LeadSource::repeat;
         return homeowners_[static_cast<std::size_t>(random_.between(0, static_cast<std::int64_t>(homeowners_.size()) - 30))];
     }
-    constexpr std::array sources{LeadSource::referral, LeadSource::yardSign, LeadSource::webSearch, LeadSource::neighbor, LeadSource::other};
+    constexpr std::array sources{
+        LeadSource::referral, LeadSource::yardSign, LeadSource::webSearch, LeadSource::neighbor, LeadSource::other};
     constexpr std::array shares{430, 130, 210, 190, 40};
     source = sources[random_.weighted(shares)];
     return addHomeowner();
@@ -154,8 +173,8 @@ Id<Site> CustomerMaker::siteFor(std::size_t index, Work work)
     auto town = info.town;
     if (info.type == CustomerType::builder) town = random_.weighted(townShare);
     site.town = towns[town].name;
-    site.address = info.type == CustomerType::builder ? std::to_string(random_.pick(1, 60)) + ' ' + random_.of(streets) : customer.address;
-    while (!usedSites_.insert(site.address + site.town).second) site.address = std::to_string(random_.pick(2, 900)) + ' ' + random_.of(streets);
+    site.address = info.type == CustomerType::builder ? address(60) : customer.address;
+    while (!usedSites_.insert(site.address + site.town).second) site.address = address(900);
     site.name = site.address + ", " + site.town;
     if (!random_.chance(110)) {
         site.latitude = Degrees::ofUnits(shopLatitude + towns[town].latitudeMicro + random_.pick(-17'000, 17'000));

@@ -27,6 +27,7 @@ public:
 private:
     std::string personName();
     std::string phone();
+    std::string address(int highestNumber);
     std::size_t addHomeowner();
 
     World& world_;

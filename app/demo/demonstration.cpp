@@ -26,10 +26,23 @@ demo::World makeWorld()
 }
 
 constexpr std::array samples{
-    RecordKind::customer,   RecordKind::site,   RecordKind::finishingProduct, RecordKind::jobType,       RecordKind::supplier, RecordKind::crewMember, RecordKind::lead,     RecordKind::job, RecordKind::pour,
-    RecordKind::priceSheet, RecordKind::ticket, RecordKind::statement,        RecordKind::statementLine, RecordKind::payRate,  RecordKind::hours,      RecordKind::forecast,
+    RecordKind::customer,
+    RecordKind::site,
+    RecordKind::finishingProduct,
+    RecordKind::jobType,
+    RecordKind::supplier,
+    RecordKind::crewMember,
+    RecordKind::lead,
+    RecordKind::job,
+    RecordKind::pour,
+    RecordKind::priceSheet,
+    RecordKind::ticket,
+    RecordKind::statement,
+    RecordKind::statementLine,
+    RecordKind::payRate,
+    RecordKind::hours,
+    RecordKind::forecast,
 };
-
 }
 
 Edit demonstrationEdit() { return makeWorld().records.edit("Demonstration book"); }

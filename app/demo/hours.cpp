@@ -16,7 +16,7 @@ public:
         for (auto& [key, spells] : world_.crewBook.spells()) {
             const auto& [date, person] = key;
             if (date >= today()) continue;
-            fillUp(date, person, spells);
+            fillUp(person, spells);
             write(date, person, spells);
         }
     }
@@ -32,13 +32,15 @@ private:
             for (const std::size_t person : {std::size_t{1}, std::size_t{3}}) {
                 if (!world_.crewBook.isThere(person, date) || world_.crewBook.minutesTaken(person, date) > 0) continue;
                 if (random_.chance(winter ? 190 : weather.wet ? 330 : 20))
-                    world_.crewBook.book(person, date, {{}, {}, Phase::shop, random_.pick(2, 5) * 60, {}, winter ? random_.of(winterWork_) : random_.of(rainWork_)});
+                    world_.crewBook.book(person, date,
+                        {{}, {}, Phase::shop, random_.pick(2, 5) * 60, {},
+                            winter ? random_.of(winterWork_) : random_.of(rainWork_)});
             }
         }
     }
 
     /// Driving to the job and home, and what is left of the day.
-    void fillUp(Date date, std::size_t person, std::vector<Spell>& spells)
+    void fillUp(std::size_t person, std::vector<Spell>& spells)
     {
         std::optional<std::size_t> first;
         for (const auto& spell : spells)
@@ -55,7 +57,8 @@ private:
         }
         int taken = 0;
         for (const auto& spell : spells) taken += spell.minutes;
-        if (person != 0 && taken < 440 && random_.chance(240)) spells.push_back({{}, {}, Phase::shop, std::min(120, (500 - taken) / 15 * 15), {}, ""});
+        if (person != 0 && taken < 440 && random_.chance(240))
+            spells.push_back({{}, {}, Phase::shop, std::min(120, (500 - taken) / 15 * 15), {}, ""});
     }
 
     void write(Date date, std::size_t person, std::vector<Spell>& spells)
@@ -116,8 +119,10 @@ private:
         return 8;
     }
 
-    static constexpr std::array winterWork_{"built step forms", "saw and mixer service", "cleaned and oiled forms", "trailer bearings and lights"};
-    static constexpr std::array rainWork_{"rain: sharpened stakes, sorted forms", "rain: fetched material", "rain: saw service", "rain: truck to the shop"};
+    static constexpr std::array winterWork_{
+        "built step forms", "saw and mixer service", "cleaned and oiled forms", "trailer bearings and lights"};
+    static constexpr std::array rainWork_{
+        "rain: sharpened stakes, sorted forms", "rain: fetched material", "rain: saw service", "rain: truck to the shop"};
 
     World& world_;
     Random random_{9};

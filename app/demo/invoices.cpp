@@ -41,14 +41,16 @@ private:
             const auto issued = *plan.accepted + random_.pick(0, 2);
             const bool dropped = plan.fate == Fate::dropped && world_.records.get(plan.job).droppedReason.starts_with("house");
             if (issued < today() && !dropped) {
-                auto lines = std::vector{line("Deposit on acceptance, " + plan.deposit.shown() + " % of the price quoted", amount)};
+                auto lines =
+                    std::vector{line("Deposit on acceptance, " + plan.deposit.shown() + " % of the price quoted", amount)};
                 issue(index, InvoiceKind::deposit, issued, issued + 7, {}, lines, "Deposit: " + plan.title);
                 before += amount;
             }
         }
         if (plan.fate != Fate::won || plan.pours.empty() || !plan.pours.front().done()) return;
         const auto terms = world_.customerRow(plan).termsDays.value_or(14);
-        if (plan.pours.size() > 1 && plan.quoteNet > Money::ofCents(14'000'00)) {
+        if (plan.pours.size() > 1 && plan.quoteNet > Money::ofCents(10'000'00)
+            && plan.pours.back().on - plan.pours.front().on > 3) {
             const auto amount = Money::ofCents(plan.quoteNet.cents() * 2 / 5 / 10'000 * 10'000);
             const auto issued = plan.pours.front().on + random_.pick(1, 3);
             if (issued < today()) {
@@ -58,12 +60,14 @@ private:
             }
         }
         if (!plan.pours.back().done()) return;
-        const auto issued = plan.pours.back().on + random_.pick(2, 9);
+        const auto issued = plan.pours.back().on + random_.pick(3, 11);
         std::vector<InvoiceLine> lines{line("Contract price as quoted", plan.quoteNet)};
         for (const auto& order : world_.records.all<ChangeOrder>())
-            if (order.job == plan.job && order.acceptedOn) lines.push_back(line("Change order " + std::to_string(order.number) + ": " + order.description, order.price));
+            if (order.job == plan.job && order.acceptedOn)
+                lines.push_back(line("Change order " + std::to_string(order.number) + ": " + order.description, order.price));
         if (!before.isZero()) lines.push_back(line("Less billed before", -before));
-        const bool holds = typeOf(plan) == CustomerType::business && plan.work == Work::apron && plan.net > Money::ofCents(6'000'00);
+        const bool holds =
+            typeOf(plan) == CustomerType::business && plan.work == Work::apron && plan.net > Money::ofCents(6'000'00);
         const auto held = holds ? Rate::ofWhole(10) : Rate{};
         if (issued >= today()) {
             // The bill for the pour before last lies on the desk unsent.
@@ -121,7 +125,8 @@ private:
         keep(std::move(invoice), lines);
     }
 
-    void issue(std::size_t index, InvoiceKind kind, Date issued, Date due, Rate held, const std::vector<InvoiceLine>& lines, const std::string& heading)
+    void issue(std::size_t index, InvoiceKind kind, Date issued, Date due, Rate held, const std::vector<InvoiceLine>& lines,
+        const std::string& heading)
     {
         const auto& plan = world_.plans[index];
         auto invoice = paper(plan, kind, issued - random_.pick(0, 1), heading);
@@ -146,7 +151,9 @@ private:
 
     void credit(Owed& owed, Date issued)
     {
-        static constexpr std::array reasons{"Shade of the second load differs; agreed with the customer.", "Lawn repair done by the customer.", "Chipped edge left as it is.", "Tire marks on the asphalt, cleaned by the customer."};
+        static constexpr std::array reasons{"Shade of the second load differs; agreed with the customer.",
+            "Lawn repair done by the customer.", "Chipped edge left as it is.",
+            "Tire marks on the asphalt, cleaned by the customer."};
         Credit credit;
         credit.invoice = owed.invoice;
         credit.issuedOn = issued + random_.pick(1, 3);
@@ -161,7 +168,8 @@ private:
     {
         if (kind == InvoiceKind::deposit) return random_.pick(1, 8);
         const auto luck = random_.pick(0, 99);
-        if (typeOf(plan) == CustomerType::homeowner) return luck < 76 ? random_.pick(2, 15) : luck < 91 ? random_.pick(16, 36) : random_.pick(37, 80);
+        if (typeOf(plan) == CustomerType::homeowner)
+            return luck < 76 ? random_.pick(2, 15) : luck < 91 ? random_.pick(16, 36) : random_.pick(37, 80);
         return luck < 80 ? random_.pick(22, 40) : random_.pick(41, 85);
     }
 
@@ -172,7 +180,9 @@ private:
         for (const int ago : issuedBefore) {
             Owed* best = nullptr;
             for (auto& owed : owed_) {
-                if (owed.issued > today() - ago || world_.records.get(owed.invoice).kind != InvoiceKind::final || !owed.paidOn || *owed.paidOn >= today()) continue;
+                if (owed.issued > today() - ago || world_.records.get(owed.invoice).kind != InvoiceKind::final || !owed.paidOn
+                    || *owed.paidOn >= today())
+                    continue;
                 if (!best || owed.issued > best->issued) best = &owed;
             }
             if (!best) throw DomainError{"nobody in the demonstration is late with paying"};
@@ -194,7 +204,8 @@ private:
     void pay()
     {
         for (auto& owed : owed_)
-            if (owed.paidOn && world_.records.get(owed.invoice).kind == InvoiceKind::final && owed.amount > Money::ofCents(4'000'00) && random_.chance(60)) {
+            if (owed.paidOn && world_.records.get(owed.invoice).kind == InvoiceKind::final
+                && owed.amount > Money::ofCents(4'000'00) && random_.chance(60)) {
                 owed.paidOn = *owed.paidOn + random_.pick(12, 30);
                 partly(owed);
             }
@@ -209,8 +220,8 @@ private:
             if (typeOf(world_.plans[owed.plan]) != CustomerType::homeowner)
                 for (std::size_t other = 0; other < owed_.size() && !together; ++other) {
                     const auto& second = owed_[other];
-                    if (!settled[other] && second.paidOn && world_.plans[second.plan].customer == world_.plans[owed.plan].customer && second.issued < *owed.paidOn && *second.paidOn - *owed.paidOn < 30
-                        && *second.paidOn >= *owed.paidOn)
+                    if (!settled[other] && second.paidOn && world_.plans[second.plan].customer == world_.plans[owed.plan].customer
+                        && second.issued < *owed.paidOn && *second.paidOn - *owed.paidOn < 30 && *second.paidOn >= *owed.paidOn)
                         together = other;
                 }
             if (together) settled[*together] = true;
@@ -233,7 +244,8 @@ private:
         constexpr std::array home{560, 50, 160, 220, 10};
         constexpr std::array office{720, 0, 0, 280, 0};
         payment.method = static_cast<PaymentMethod>(random_.weighted(typeOf(plan) == CustomerType::homeowner ? home : office));
-        if (payment.method == PaymentMethod::check && !random_.chance(80)) payment.reference = std::to_string(random_.pick(101, 8'999));
+        if (payment.method == PaymentMethod::check && !random_.chance(80))
+            payment.reference = std::to_string(random_.pick(101, 8'999));
         if (second) payment.note = "one check for two jobs";
         const auto id = world_.records.add(payment);
         world_.records.add(PaymentShare{{}, 0, id, owed.invoice, owed.amount});
@@ -253,11 +265,12 @@ private:
         }
         for (std::size_t i = 0; i < world_.plans.size(); ++i) {
             auto& plan = world_.plans[i];
+            const auto type = typeOf(plan);
+            if (!plan.pours.empty() && (type == CustomerType::builder || type == CustomerType::business))
+                world_.records.get(plan.job).lienNoticeDue = plan.pours.front().on + 72;
             if (!plan.finalIssued || !plan.paidInFull || open_[i] || busy[plan.job]) continue;
             const auto on = std::max(*plan.paidInFull, last[plan.job]) + random_.pick(1, 12);
             if (on < today() && !random_.chance(25)) world_.records.get(plan.job).closedOn = on;
-            const auto type = typeOf(plan);
-            if (type == CustomerType::builder || type == CustomerType::business) world_.records.get(plan.job).lienNoticeDue = plan.pours.front().on + 72;
         }
     }
 

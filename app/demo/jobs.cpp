@@ -2,13 +2,14 @@
 #include "demo/takeoffs.h"
 
 #include <algorithm>
+#include <numeric>
 
 namespace strikeoff::demo {
 
 namespace {
 
 /// Jobs asked for by the month they would be poured in, January first: a northern outfit sleeps through the winter.
-constexpr std::array jobsOfMonth{1, 1, 4, 7, 8, 8, 8, 8, 8, 8, 5, 2};
+constexpr std::array jobsOfMonth{1, 1, 4, 6, 7, 7, 7, 7, 7, 7, 5, 1};
 
 Date workdayIn(Random& random, int year, int month)
 {
@@ -17,7 +18,8 @@ Date workdayIn(Random& random, int year, int month)
     return nextWorkday(first + random.pick(0, days));
 }
 
-Work drawWork(Random& random, Date target)
+/// What comes in around a day, by weight.
+std::array<int, workCount> weightsFor(Date target)
 {
     std::array<int, workCount> weights{};
     for (std::size_t i = 0; i < workCount; ++i) weights[i] = traitsOf(static_cast<Work>(i)).share;
@@ -31,7 +33,7 @@ Work drawWork(Random& random, Date target)
         weights[static_cast<std::size_t>(Work::poolDeck)] *= 2;
         weights[static_cast<std::size_t>(Work::patio)] = weights[static_cast<std::size_t>(Work::patio)] * 5 / 4;
     }
-    return static_cast<Work>(random.weighted(weights));
+    return weights;
 }
 
 /// A job whose days are set by hand, so that the book's last days are lively ones.
@@ -43,14 +45,15 @@ struct Scripted {
     bool fixed;          ///< poured on the very day
     Fate fate;
     const char* business;
+    int pace = 0;        ///< its luck with hours, where it is not left to chance
 };
 std::array<Scripted, 17> scripted()
 {
     return {{
         {Work::garage, 720, day(2026, 10, 12), day(2026, 11, 17), false, Fate::won, ""},
         {Work::driveway, 980, day(2026, 10, 20), day(2026, 11, 20), true, Fate::won, ""},
-        {Work::patio, 430, day(2026, 10, 22), day(2026, 11, 24), true, Fate::won, ""},
-        {Work::driveway, 870, day(2026, 10, 19), day(2026, 11, 25), true, Fate::won, ""},
+        {Work::patio, 860, day(2026, 10, 22), day(2026, 11, 24), true, Fate::won, ""},
+        {Work::driveway, 870, day(2026, 10, 19), day(2026, 11, 25), true, Fate::won, "", 1750},
         {Work::apron, 520, day(2026, 11, 2), day(2026, 11, 26), true, Fate::won, "Marrow Bend Bakery"},
         {Work::walk, 190, day(2026, 10, 26), day(2026, 12, 1), true, Fate::won, ""},
         {Work::garage, 640, day(2026, 11, 3), day(2026, 12, 2), true, Fate::won, ""},
@@ -81,14 +84,21 @@ SurfaceFinish drawFinish(Random& random, Work work)
 const char* wishOf(Random& random, Work work)
 {
     static constexpr std::array<std::array<const char*, 3>, workCount> wishes{{
-        {"Patio off the back door, room for a table for eight.", "Replace the cracked patio, same size, maybe a curve.", "Somewhere to put the grill that does not turn to mud."},
-        {"Gravel drive to concrete, two cars wide at the garage.", "Old drive has sunk at the garage door, wants it out and new.", "Drive for a new house, ready in a few weeks."},
-        {"Front walk from the drive to the steps.", "Walk round the side to the back gate, three feet will do.", "Roots have lifted the old walk."},
-        {"Slab for a two-car garage, block is up.", "Shop slab, wants to park a tractor on it.", "Garage floor, old one is crumbling."},
-        {"Front steps are loose, wants new ones with a landing.", "Landing and three steps off the kitchen.", "Steps down to the lower yard."},
-        {"Deck around a new pool, no slippery finish please.", "Pool deck, coping is set already.", "Redo the pool deck before the season."},
+        {"Patio off the back door, room for a table for eight.", "Replace the cracked patio, same size, maybe a curve.",
+            "Somewhere to put the grill that does not turn to mud."},
+        {"Gravel drive to concrete, two cars wide at the garage.", "Old drive has sunk at the garage door, wants it out and new.",
+            "Drive for a new house, ready in a few weeks."},
+        {"Front walk from the drive to the steps.", "Walk round the side to the back gate, three feet will do.",
+            "Roots have lifted the old walk."},
+        {"Slab for a two-car garage, block is up.", "Shop slab, wants to park a tractor on it.",
+            "Garage floor, old one is crumbling."},
+        {"Front steps are loose, wants new ones with a landing.", "Landing and three steps off the kitchen.",
+            "Steps down to the lower yard."},
+        {"Deck around a new pool, no slippery finish please.", "Pool deck, coping is set already.",
+            "Redo the pool deck before the season."},
         {"Pad for a shed, it comes on a truck.", "Pad for a hot tub, electrician is waiting.", "Small pad behind the barn."},
-        {"Apron at the loading door breaks up under the trucks.", "Curb along the lot and an apron at the road.", "Apron and curb, the town has sent a letter."},
+        {"Apron at the loading door breaks up under the trucks.", "Curb along the lot and an apron at the road.",
+            "Apron and curb, the town has sent a letter."},
     }};
     return random.of(wishes[static_cast<std::size_t>(work)]);
 }
@@ -111,23 +121,41 @@ public:
         }
         for (int i = 0; i < 4; ++i) regular(day(2026, 11, 3) + 3 * i);
         for (const auto& script : scripted()) fromScript(script);
-        std::stable_sort(world_.plans.begin(), world_.plans.end(), [](const JobPlan& a, const JobPlan& b) { return a.opened < b.opened; });
+        std::stable_sort(
+            world_.plans.begin(), world_.plans.end(), [](const JobPlan& a, const JobPlan& b) { return a.opened < b.opened; });
         for (auto& plan : world_.plans) write(plan);
         lostLeads();
         openLeads();
     }
 
 private:
+    /// Kinds of work by chance, but so that in the long run each has its share.
+    Work drawWork(Date target)
+    {
+        const auto weights = weightsFor(target);
+        const auto total = std::accumulate(weights.begin(), weights.end(), 0);
+        std::array<int, workCount> lacking{};
+        for (std::size_t i = 0; i < workCount; ++i) {
+            lacking_[i] += 1000 * weights[i] / total;
+            lacking[i] = weights[i] > 0 ? std::max(lacking_[i], 1) : 0;
+        }
+        const auto drawn = random_.weighted(lacking);
+        lacking_[drawn] -= 1000;
+        return static_cast<Work>(drawn);
+    }
+
     void regular(Date target)
     {
         JobPlan plan;
-        plan.work = drawWork(random_, target);
+        plan.work = drawWork(target);
         const auto& traits = traitsOf(plan.work);
         // Most are nearer the small end of what comes in.
-        const auto spread = std::min(random_.between(0, 1000), random_.between(200, 1000));
+        const auto anywhere = random_.between(0, 1000);
+        const auto spread = std::min(anywhere, random_.between(300, 1000));
         plan.wantedSqft = static_cast<int>((traits.leastSqft + (traits.mostSqft - traits.leastSqft) * spread / 1000) / 5 * 5);
         plan.target = target;
-        plan.received = std::max(firstDay() + random_.pick(0, 5), target - random_.pick(18, 52));
+        const auto earliest = firstDay() + random_.pick(0, 5);
+        plan.received = std::max(earliest, target - random_.pick(18, 52));
         if (plan.received >= target - 8) plan.target = nextWorkday(plan.received + random_.pick(10, 18));
         begin(plan);
         world_.plans.push_back(std::move(plan));
@@ -145,6 +173,7 @@ private:
         scripted_ = true;
         business_ = script.business;
         begin(plan);
+        if (script.pace > 0) plan.paceTruth = script.pace;
         scripted_ = false;
         business_ = "";
         world_.plans.push_back(std::move(plan));
@@ -161,15 +190,21 @@ private:
             plan.source = LeadSource::repeat;
         }
         plan.finish = drawFinish(random_, plan.work);
-        plan.pump = random_.chance(plan.work == Work::patio || plan.work == Work::poolDeck || plan.work == Work::shedPad ? 190 : 60);
-        plan.demolish = (plan.work == Work::driveway || plan.work == Work::walk || plan.work == Work::steps || plan.work == Work::patio) && random_.chance(250);
+        plan.pump =
+            random_.chance(plan.work == Work::patio || plan.work == Work::poolDeck || plan.work == Work::shedPad ? 190 : 60);
+        plan.demolish =
+            (plan.work == Work::driveway || plan.work == Work::walk || plan.work == Work::steps || plan.work == Work::patio)
+            && random_.chance(250);
         plan.fiber = random_.chance(plan.work == Work::driveway || plan.work == Work::apron ? 550 : 260);
         plan.mesh = plan.work == Work::garage || plan.work == Work::driveway || random_.chance(450);
         plan.tint = plan.finish == SurfaceFinish::stamped || (plan.work == Work::patio && random_.chance(50));
         plan.markupPct = std::max(12, static_cast<int>(random_.bell(traits.markupPct, 4)));
-        plan.paceTruth = static_cast<int>(std::clamp<std::int64_t>(random_.bell(1000, 125), 720, 1420));
+        plan.paceTruth = static_cast<int>(std::clamp<std::int64_t>(random_.bell(1010, 190), 640, 1700));
+        // Some jobs are just trouble: rock, a burst pipe, forms set twice.
+        if (random_.chance(60)) plan.paceTruth += random_.pick(500, 900);
         const auto type = world_.customers[plan.customer].type;
-        if (type == CustomerType::business || type == CustomerType::builder) plan.taxRate = Rate::ofUnits(type == CustomerType::business ? 6'2500 : 0);
+        if (type == CustomerType::business || type == CustomerType::builder)
+            plan.taxRate = Rate::ofUnits(type == CustomerType::business ? 6'2500 : 0);
         plan.deposit = Rate::ofWhole(type == CustomerType::homeowner ? 30 : 0);
         if (!scripted_) {
             // A dear price is turned down more often.
@@ -219,7 +254,8 @@ private:
         job.openedOn = plan.opened;
         if (plan.fate == Fate::dropped) {
             job.droppedOn = plan.target - 3;
-            job.droppedReason = random_.chance(500) ? "house was sold before we began" : "customer called it off; deposit kept for the base work";
+            job.droppedReason =
+                random_.chance(500) ? "house was sold before we began" : "customer called it off; deposit kept for the base work";
         }
         plan.job = world_.records.add(job);
         makeTakeoff(world_, plan, random_);
@@ -227,7 +263,8 @@ private:
 
     void lostLeads()
     {
-        static constexpr std::array reasons{"price", "timing: could not wait", "no answer after three calls", "too far out", "wants asphalt", "did it themselves", "wanted work without a permit", "too small for us this month"};
+        static constexpr std::array reasons{"price", "timing: could not wait", "no answer after three calls", "too far out",
+            "wants asphalt", "did it themselves", "wanted work without a permit", "too small for us this month"};
         for (Date date = firstDay() + 3; date < day(2026, 11, 10); date = date + random_.pick(16, 38)) {
             const auto asked = customers_.stranger();
             Lead lead;
@@ -238,9 +275,10 @@ private:
             lead.town = asked.town;
             constexpr std::array weights{210, 0, 140, 420, 0, 160, 0, 70};
             lead.source = static_cast<LeadSource>(random_.weighted(weights));
-            const auto work = drawWork(random_, date);
+            const auto work = static_cast<Work>(random_.weighted(weightsFor(date)));
             lead.jobType = world_.jobTypes[static_cast<std::size_t>(work)];
-            if (random_.chance(500)) lead.area = Area::ofWhole(random_.pick(traitsOf(work).leastSqft, traitsOf(work).mostSqft) / 50 * 50 + 50);
+            if (random_.chance(500))
+                lead.area = Area::ofWhole(random_.pick(traitsOf(work).leastSqft, traitsOf(work).mostSqft) / 50 * 50 + 50);
             lead.wish = wishOf(random_, work);
             if (!random_.chance(170)) lead.calledOn = date + random_.pick(0, 5);
             lead.lostOn = date + random_.pick(6, 15);
@@ -259,6 +297,7 @@ private:
             int sqft;
             LeadSource source;
             const char* note;
+            const char* wish = nullptr;
         };
         // Days before the last one.
         const std::array<Waiting, 8> waiting{{
@@ -269,7 +308,8 @@ private:
             {3, 2, -1, Work::shedPad, 200, LeadSource::referral, "call after Thanksgiving dinner, not before"},
             {2, {}, {}, Work::steps, 0, LeadSource::webSearch, ""},
             {1, {}, {}, Work::garage, 600, LeadSource::builder, "needs a number by Monday"},
-            {1, {}, {}, Work::driveway, 0, LeadSource::reseal, "asked about a new apron when we called about the sealer"},
+            {1, {}, {}, Work::driveway, 0, LeadSource::reseal, "came up when we called about the sealer",
+                "Wants the drive carried on to the barn."},
         }};
         for (const auto& who : waiting) {
             const auto asked = customers_.stranger();
@@ -282,7 +322,7 @@ private:
             lead.source = who.source;
             lead.jobType = world_.jobTypes[static_cast<std::size_t>(who.work)];
             if (who.sqft > 0) lead.area = Area::ofWhole(who.sqft);
-            lead.wish = wishOf(random_, who.work);
+            lead.wish = who.wish ? who.wish : wishOf(random_, who.work);
             if (who.called) lead.calledOn = today() - *who.called;
             if (who.next) lead.nextCallOn = today() - *who.next;
             lead.note = who.note;
@@ -293,6 +333,7 @@ private:
     World& world_;
     CustomerMaker customers_;
     Random random_{3};
+    std::array<int, workCount> lacking_{};
     bool scripted_ = false;
     const char* business_ = "";
 };

@@ -17,11 +17,16 @@ struct Person {
 std::array<Person, crewCount> people()
 {
     return {{
-        {"Desmond Arkwell", "owner, finisher", "555-0100", day(2014, 3, 3), {}, "", "the rate is what the owner reckons for his own hour"},
-        {"Ruben Tasker", "foreman, finisher", "555-0102", day(2017, 5, 8), {}, "concrete flatwork", "runs the pour when the owner is measuring"},
-        {"Wendell Garthman", "finisher", "555-0103", day(2021, 4, 12), day(2025, 3, 28), "concrete flatwork", "moved away; parted on good terms"},
-        {"Cale Brindleworth", "laborer, driver", "555-0104", day(2022, 3, 21), {}, "concrete flatwork", "drives the dump trailer"},
-        {"Nadia Tarnwell", "laborer, then finisher", "555-0105", day(2024, 4, 15), {}, "concrete flatwork", "broom and edger on her own since spring 2025"},
+        {"Desmond Arkwell", "owner, finisher", "555-0100", day(2014, 3, 3), {}, "",
+            "the rate is what the owner reckons for his own hour"},
+        {"Ruben Tasker", "foreman, finisher", "555-0102", day(2017, 5, 8), {}, "concrete flatwork",
+            "runs the pour when the owner is measuring"},
+        {"Wendell Garthman", "finisher", "555-0103", day(2021, 4, 12), day(2025, 3, 28), "concrete flatwork",
+            "moved away; parted on good terms"},
+        {"Cale Brindleworth", "laborer, driver", "555-0104", day(2022, 3, 21), {}, "concrete flatwork",
+            "drives the dump trailer"},
+        {"Nadia Tarnwell", "laborer, then finisher", "555-0105", day(2024, 4, 15), {}, "concrete flatwork",
+            "broom and edger on her own since spring 2025"},
     }};
 }
 
@@ -58,7 +63,6 @@ constexpr const char* quoteTerms =
     "Work not named here is done after a signed change order only.";
 constexpr const char* invoiceTerms =
     "Due on the day printed above. A late charge of 1 % per month is due on what is paid later, where your state allows it. Thank you for your business.";
-
 }
 
 bool crewMemberWorks(std::size_t person, Date date)

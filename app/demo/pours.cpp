@@ -55,7 +55,7 @@ private:
     {
         auto& job = world_.plans[index];
         const int count = job.areaSqft > 1250 || job.work == Work::poolDeck ? 2 : 1;
-        const std::size_t supplier = random_.chance(job.target < day(2026, 2, 1) ? 255 : 400) ? 1 : 0;
+        const std::size_t supplier = supplierFor(job.target);
         Date after = *job.accepted + 4;
         for (int i = 0; i < count; ++i) {
             PourPlan pour;
@@ -69,10 +69,23 @@ private:
             pour.planned = std::max({nextWorkday(job.target), nextWorkday(after), nextWorkday(*job.accepted + 5)});
             if (job.fixedPour && i == 0) pour.planned = *job.fixedPour;
             setDay(index, pour, i == 0 && job.fixedPour.has_value(), share);
-            after = pour.on + 1;
+            // What the winter pushes that far off has no day yet.
+            if (pour.on > today() + 24) break;
+            after = pour.on + random_.pick(1, 9);
             write(index, pour);
             job.pours.push_back(pour);
         }
+    }
+
+    /// The first plant is the rule. The second one is called when the first is booked out, and more often since the first went up in 2026.
+    std::size_t supplierFor(Date target)
+    {
+        constexpr std::array booked{3, 5, 9, 11, 12};
+        constexpr std::array since2026{4, 8, 10};
+        const int month = target.month();
+        const bool often = std::find(booked.begin(), booked.end(), month) != booked.end()
+            || (target >= day(2026, 2, 1) && std::find(since2026.begin(), since2026.end(), month) != since2026.end());
+        return random_.chance(550) && often ? 1 : 0;
     }
 
     /// Finds the day: dry and warm enough, hands there, and the forms can be ready.
@@ -80,10 +93,14 @@ private:
     {
         auto& job = world_.plans[index];
         std::int64_t prep = (job.bidMinutes[0] * traitsOf(job.work).prepTruth / 1000) * job.paceTruth / 1000;
-        prep = static_cast<std::int64_t>(static_cast<double>(prep) * share) * prepByWeather(world_.weather.at(pour.planned)) / 1000;
+        prep =
+            static_cast<std::int64_t>(static_cast<double>(prep) * share) * prepByWeather(world_.weather.at(pour.planned)) / 1000;
         if (pour.sequence == 1) prep += job.extraPrepMinutes;
-        const auto wanted = static_cast<std::size_t>(pour.areaSqft < 160 ? 2 : pour.areaSqft < 380 ? 3 : pour.areaSqft < 800 ? 4 : 5);
-        for (int tries = 0; tries < 60; ++tries) {
+        const auto wanted = static_cast<std::size_t>(pour.areaSqft < 160 ? 2
+                : pour.areaSqft < 380                                    ? 3
+                : pour.areaSqft < 800                                    ? 4
+                                                                         : 5);
+        for (int tries = 0; tries < 150; ++tries) {
             const auto date = pour.planned + (fixed ? 0 : tries);
             const bool saturday = date.weekday() == 6 && !isHoliday(date) && tries >= 3 && random_.chance(130);
             if (!fixed && ((!isWorkday(date) && !saturday) || !world_.weather.canPour(date) || pourDays_.contains(date))) continue;
@@ -104,7 +121,8 @@ private:
         constexpr std::array order{std::size_t{1}, std::size_t{0}, std::size_t{2}, std::size_t{4}, std::size_t{3}};
         std::vector<std::size_t> crew;
         for (const auto person : order)
-            if (crew.size() < wanted && world_.crewBook.isThere(person, date) && world_.crewBook.minutesTaken(person, date) <= 60) crew.push_back(person);
+            if (crew.size() < wanted && world_.crewBook.isThere(person, date) && world_.crewBook.minutesTaken(person, date) <= 60)
+                crew.push_back(person);
         return crew;
     }
 
@@ -153,12 +171,16 @@ private:
         pour.tint = job.tint;
         pour.accelerator = average < 47 && random_.chance(820);
         pour.retarder = weather.highF > 87 && random_.chance(450);
-        pour.heat = pour.supplier == 1 && average < 41 && (pour.on.month() >= 11 || pour.on.month() <= 3) && random_.chance(860);
+        pour.heat = pour.supplier == 1 && average < 41 && (pour.on.month() >= 11 || pour.on.month() <= 3) && random_.chance(430);
         pour.holiday = isHoliday(pour.on);
-        if (pour.holiday) pour.supplier = 0;
+        if (pour.holiday) {
+            pour.supplier = 0;
+            pour.heat = false;
+        }
 
         int start = 0;
-        if (average < 42) start = random_.pick(105, 125) * 5;
+        if (pour.holiday) start = 465;
+        else if (average < 42) start = random_.pick(105, 125) * 5;
         else if (weather.highF > 82) start = random_.pick(77, 88) * 5;
         else start = random_.pick(88, 106) * 5;
         pour.afterHours = pour.supplier == 0 && weather.highF > 88 && random_.chance(220);
@@ -173,7 +195,9 @@ private:
         if (pour.retarder) set = set * 115 / 100;
         set = static_cast<int>(random_.bell(set, set * 7 / 100));
         pour.broomedAt = std::min(std::max(pour.placedAt + set, pour.placedUntil + random_.pick(40, 60)), 20 * 60);
-        const int more = job.finish == SurfaceFinish::smooth ? 75 : job.finish == SurfaceFinish::exposed || job.finish == SurfaceFinish::stamped ? 55 : 25;
+        const int more = job.finish == SurfaceFinish::smooth                               ? 75
+            : job.finish == SurfaceFinish::exposed || job.finish == SurfaceFinish::stamped ? 55
+                                                                                           : 25;
         pour.finishedAt = pour.broomedAt + more + random_.pick(-8, 12);
 
         const auto pourIndex = static_cast<std::size_t>(pour.sequence - 1);
@@ -182,7 +206,9 @@ private:
             const auto finishers = static_cast<std::size_t>(pour.areaSqft < 180 ? 1 : pour.areaSqft < 650 ? 2 : 3);
             for (std::size_t i = 0; i < pour.crew.size(); ++i) {
                 world_.crewBook.book(pour.crew[i], pour.on, {index, pourIndex, Phase::place, placing, pour.placedAt - 35, ""});
-                if (i < finishers) world_.crewBook.book(pour.crew[i], pour.on, {index, pourIndex, Phase::finish, (pour.finishedAt - pour.placedUntil) / 5 * 5, {}, ""});
+                if (i < finishers)
+                    world_.crewBook.book(pour.crew[i], pour.on,
+                        {index, pourIndex, Phase::finish, (pour.finishedAt - pour.placedUntil) / 5 * 5, {}, ""});
             }
         }
         pour.id = world_.records.add(record(job, pour, weather));
@@ -191,7 +217,8 @@ private:
     void trucks(const JobPlan& job, PourPlan& pour)
     {
         const auto& settings = world_.records.all<Settings>().front();
-        const double need = pour.volumeYards * static_cast<double>(random_.bell(traitsOf(job.work).overOrder, 24)) / 1000 + (pour.sequence == 1 ? job.extraYards : 0);
+        const double need = pour.volumeYards * static_cast<double>(random_.bell(traitsOf(job.work).overOrder, 24)) / 1000
+            + (pour.sequence == 1 ? job.extraYards : 0);
         auto loads = loadsFor(pour.ordered, settings.truckYards, settings.orderStep);
         if (pour.done()) {
             Yards before;
@@ -243,14 +270,20 @@ private:
         pour.orderedYards = plan.ordered;
         pour.slumpOrdered = Quantity::ofWhole(job.work == Work::steps || job.work == Work::apron ? 4 : 5);
         pour.optionsOrdered = optionsText(plan);
-        if (plan.sequence > 1 || job.pours.size() + 1 < (job.areaSqft > 1250 || job.work == Work::poolDeck ? 2U : 1U) || random_.chance(620))
-            pour.area = Area::ofWhole(std::max<std::int64_t>(1, random_.bell(static_cast<std::int64_t>(plan.areaSqft + 0.5), static_cast<std::int64_t>(plan.areaSqft * 0.006))));
-        if (job.work != Work::steps) pour.sawJoint = Quantity::ofWhole(static_cast<std::int64_t>(plan.areaSqft * 0.17 / 5 + 1) * 5);
+        if (plan.sequence > 1 || job.pours.size() + 1 < (job.areaSqft > 1250 || job.work == Work::poolDeck ? 2U : 1U)
+            || random_.chance(620))
+            pour.area = Area::ofWhole(std::max<std::int64_t>(1,
+                random_.bell(static_cast<std::int64_t>(plan.areaSqft + 0.5), static_cast<std::int64_t>(plan.areaSqft * 0.006))));
+        if (job.work != Work::steps)
+            pour.sawJoint = Quantity::ofWhole(static_cast<std::int64_t>(plan.areaSqft * 0.17 / 5 + 1) * 5);
         pour.reliefCut = job.work == Work::walk && random_.chance(400);
         pour.product = world_.products[static_cast<std::size_t>(traitsOf(job.work).product)];
-        if (plan.on > plan.planned + 1 && random_.chance(700)) pour.note = "moved from " + plan.planned.shown() + (world_.weather.at(plan.planned).wet ? ": rain" : ": crew was tied up");
+        if (plan.on > plan.planned + 1 && random_.chance(700))
+            pour.note =
+                "moved from " + plan.planned.shown() + (world_.weather.at(plan.planned).wet ? ": rain" : ": crew was tied up");
         if (!plan.done()) {
-            if (plan.holiday) pour.note = "their dock is idle on the holiday; plant opens for us from 6 to noon, holiday charge agreed";
+            if (plan.holiday)
+                pour.note = "their dock is idle on the holiday; plant opens for us from 6 to noon, holiday charge agreed";
             pour.crewSize = static_cast<std::int32_t>(plan.crew.size());
             return pour;
         }

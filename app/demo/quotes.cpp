@@ -7,7 +7,8 @@ namespace strikeoff::demo {
 namespace {
 
 constexpr std::array phases{Phase::prepForm, Phase::place, Phase::finish, Phase::stripCut, Phase::seal, Phase::travel};
-constexpr std::array phaseWords{"Prepare base and set forms", "Place concrete", "Finish", "Strip forms and cut joints", "Seal", "Travel"};
+constexpr std::array phaseWords{
+    "Prepare base and set forms", "Place concrete", "Finish", "Strip forms and cut joints", "Seal", "Travel"};
 
 UnitPrice laborRateInBids(Date date)
 {
@@ -15,7 +16,10 @@ UnitPrice laborRateInBids(Date date)
     return priceOfCents(cents[static_cast<std::size_t>(std::clamp(date.year() - 2023, 0, 3))]);
 }
 
-std::int64_t roundTo(double value, std::int64_t step) { return static_cast<std::int64_t>((value + static_cast<double>(step) / 2) / static_cast<double>(step)) * step; }
+std::int64_t roundTo(double value, std::int64_t step)
+{
+    return static_cast<std::int64_t>((value + static_cast<double>(step) / 2) / static_cast<double>(step)) * step;
+}
 
 Materials materialsFor(const JobPlan& plan, const FinishingProduct& product)
 {
@@ -25,8 +29,11 @@ Materials materialsFor(const JobPlan& plan, const FinishingProduct& product)
     need.formsFt = roundTo(plan.perimeterFt * (plan.work == Work::garage ? 0.35 : 1.0), 5) + (plan.work == Work::steps ? 40 : 0);
     need.steelSqft = plan.mesh ? roundTo(plan.areaSqft, 10) : 0;
     need.jointFt = roundTo(plan.areaSqft * 0.17 + plan.perimeterFt * 0.2, 5);
-    const auto coverage = plan.finish == SurfaceFinish::smooth ? product.coverageSmooth : plan.finish == SurfaceFinish::exposed ? product.coverageExposed : product.coverageBroom;
-    need.sealerTenths = static_cast<std::int64_t>(plan.areaSqft * product.coats * 10 / coverage.value_or(Quantity::ofWhole(250)).toDouble()) + 1;
+    const auto coverage = plan.finish == SurfaceFinish::smooth ? product.coverageSmooth
+        : plan.finish == SurfaceFinish::exposed                ? product.coverageExposed
+                                                               : product.coverageBroom;
+    need.sealerTenths =
+        static_cast<std::int64_t>(plan.areaSqft * product.coats * 10 / coverage.value_or(Quantity::ofWhole(250)).toDouble()) + 1;
     need.dumpLoads = plan.demolish ? static_cast<std::int64_t>(plan.areaSqft / 260) + 1 : 0;
     return need;
 }
@@ -48,14 +55,21 @@ public:
         add(CostClass::forms, "Forms, stakes and pins", Quantity::ofWhole(need.formsFt), "ft", formsPerFoot(listed));
         if (need.steelSqft > 0) {
             const bool bar = plan_.work == Work::garage || plan_.work == Work::driveway || plan_.work == Work::apron;
-            add(CostClass::steel, bar ? "#4 bar at 18 in each way" : "Welded wire mesh on chairs", Quantity::ofWhole(need.steelSqft), "sq ft", bar ? barPerSqft(listed) : meshPerSqft(listed));
+            add(CostClass::steel, bar ? "#4 bar at 18 in each way" : "Welded wire mesh on chairs",
+                Quantity::ofWhole(need.steelSqft), "sq ft", bar ? barPerSqft(listed) : meshPerSqft(listed));
         }
-        add(CostClass::jointFinish, "Isolation strip, joint sealant, finishing aids", Quantity::ofWhole(need.jointFt), "ft", jointPerFoot(listed));
+        add(CostClass::jointFinish, "Isolation strip, joint sealant, finishing aids", Quantity::ofWhole(need.jointFt), "ft",
+            jointPerFoot(listed));
         add(CostClass::sealer, product.name, Quantity::ofUnits(need.sealerTenths * 100), "gal", *product.pricePerGallon);
-        add(CostClass::equipment, "Compactor and saw", Quantity::ofWhole(plan_.areaSqft > 500 ? 2 : 1), "day", compactorPerDay(listed));
-        if (need.dumpLoads > 0) add(CostClass::permitsDump, "Break out and haul off the old slab", Quantity::ofWhole(need.dumpLoads), "load", dumpPerLoad(listed));
-        if (plan_.work == Work::apron || (plan_.work == Work::driveway && plan_.areaSqft > 800)) add(CostClass::permitsDump, "Street opening permit", Quantity::ofWhole(1), "ea", permitFee(listed));
-        if (plan_.work == Work::poolDeck) add(CostClass::subcontract, "Drain line and deck drains", Quantity::ofWhole(1), "ea", grown(680'00, 40, listed));
+        add(CostClass::equipment, "Compactor and saw", Quantity::ofWhole(plan_.areaSqft > 500 ? 2 : 1), "day",
+            compactorPerDay(listed));
+        if (need.dumpLoads > 0)
+            add(CostClass::permitsDump, "Break out and haul off the old slab", Quantity::ofWhole(need.dumpLoads), "load",
+                dumpPerLoad(listed));
+        if (plan_.work == Work::apron || (plan_.work == Work::driveway && plan_.areaSqft > 800))
+            add(CostClass::permitsDump, "Street opening permit", Quantity::ofWhole(1), "ea", permitFee(listed));
+        if (plan_.work == Work::poolDeck)
+            add(CostClass::subcontract, "Drain line and deck drains", Quantity::ofWhole(1), "ea", grown(680'00, 40, listed));
         labor(need);
         return std::move(lines_);
     }
@@ -67,9 +81,12 @@ private:
     {
         const auto strength = traitsOf(plan_.work).strength;
         // The owner carries the sheet's price with its tax, to the whole dollar.
-        const auto carried = [](UnitPrice sheet) { return UnitPrice::ofUnits((sheet.units() * 10'625 / 10'000 + 9'999) / 10'000 * 10'000); };
+        const auto carried = [](UnitPrice sheet) {
+            return UnitPrice::ofUnits((sheet.units() * 10'625 / 10'000 + 9'999) / 10'000 * 10'000);
+        };
         const auto yards = Quantity::ofUnits(plan_.bidYards.units());
-        const auto words = "Concrete, " + std::to_string(strength) + " psi with air, " + std::to_string(traitsOf(plan_.work).thicknessIn) + " in";
+        const auto words = "Concrete, " + std::to_string(strength) + " psi with air, "
+            + std::to_string(traitsOf(plan_.work).thicknessIn) + " in";
         add(CostClass::concrete, words, yards, "yd", carried(mixPrice(world_, 0, strength, date_)), mixCode(0, strength));
         if (plan_.fiber) add(CostClass::concrete, "Fiber in the mix", yards, "yd", grown(8'00, 25, date_), "FIBER");
         if (plan_.tint) add(CostClass::concrete, "Integral color", yards, "yd", grown(49'00, 25, date_), "TINT");
@@ -77,9 +94,11 @@ private:
         if (date_ > day(2024, 5, 1)) {
             const auto loads = (plan_.bidYards.units() + 9'999) / 10'000;
             add(CostClass::concrete, "Delivery, fuel and washout", Quantity::ofWhole(loads), "load", grown(30'00, 40, date_));
-            if (plan_.bidYards < Yards::ofWhole(5) && date_ > day(2025, 5, 1)) add(CostClass::concrete, "Short load", Quantity::ofWhole(1), "load", grown(95'00, 40, date_));
+            if (plan_.bidYards < Yards::ofWhole(5) && date_ > day(2025, 5, 1))
+                add(CostClass::concrete, "Short load", Quantity::ofWhole(1), "load", grown(95'00, 40, date_));
             const int month = plan_.target.month();
-            if ((month == 12 || month <= 3) && date_ > day(2025, 9, 1)) add(CostClass::concrete, "Winter service", yards, "yd", priceOfCents(7'00), "WINTER");
+            if ((month == 12 || month <= 3) && date_ > day(2025, 9, 1))
+                add(CostClass::concrete, "Winter service", yards, "yd", priceOfCents(7'00), "WINTER");
         }
     }
 
@@ -92,11 +111,13 @@ private:
             if (i == 0) minutes += need.dumpLoads * 240;
             minutes = std::max<std::int64_t>(minutes, 30);
             plan_.bidMinutes[i] = minutes;
-            add(CostClass::labor, phaseWords[i], Quantity::ofUnits(minutes * 1000 / 60), "h", laborRateInBids(date_)).phase = phases[i];
+            add(CostClass::labor, phaseWords[i], Quantity::ofUnits(minutes * 1000 / 60), "h", laborRateInBids(date_)).phase =
+                phases[i];
         }
     }
 
-    QuoteLine& add(CostClass costClass, std::string description, Quantity quantity, const char* unit, UnitPrice cost, std::string code = {})
+    QuoteLine& add(
+        CostClass costClass, std::string description, Quantity quantity, const char* unit, UnitPrice cost, std::string code = {})
     {
         QuoteLine line;
         line.position = static_cast<std::int32_t>(lines_.size()) + 1;
@@ -107,7 +128,8 @@ private:
         line.unit = unit;
         line.unitCost = cost;
         // A round figure the owner is used to asking for hauling.
-        if (costClass == CostClass::permitsDump && quantity > Quantity::ofWhole(1) && random_.chance(500)) line.unitPrice = priceOfCents(150'00);
+        if (costClass == CostClass::permitsDump && quantity > Quantity::ofWhole(1) && random_.chance(500))
+            line.unitPrice = priceOfCents(150'00);
         lines_.push_back(std::move(line));
         return lines_.back();
     }
@@ -121,21 +143,25 @@ private:
 
 std::string scopeOf(const World& world, const JobPlan& plan)
 {
-    static constexpr std::array finishes{"broom finish", "smooth trowel finish", "exposed aggregate finish", "stamped finish", "salt finish"};
+    static constexpr std::array finishes{
+        "Broom finish", "Smooth trowel finish", "Exposed aggregate finish", "Stamped finish", "Salt finish"};
     auto text = "Form, place and finish about " + std::to_string(roundTo(plan.areaSqft, 5)) + " square feet: ";
     bool first = true;
     for (const auto& section : world.records.all<TakeoffSection>()) {
         if (section.job != plan.job || section.deduct) continue;
         if (!first) text += ", ";
         auto name = section.name;
-        if (!first && name.front() >= 'A' && name.front() <= 'Z' && !name.starts_with("L-")) name.front() = static_cast<char>(name.front() - 'A' + 'a');
+        if (!first && name.front() >= 'A' && name.front() <= 'Z' && !name.starts_with("L-"))
+            name.front() = static_cast<char>(name.front() - 'A' + 'a');
         text += name;
         first = false;
     }
-    text += ". " + std::string{finishes[static_cast<std::size_t>(plan.finish)]} + ", contraction joints cut or tooled at the spacing shown, edges rounded.";
+    text += ". " + std::string{finishes[static_cast<std::size_t>(plan.finish)]}
+        + ", contraction joints cut or tooled at the spacing shown, edges rounded.";
     if (plan.demolish) text += " Old concrete is broken out and hauled off.";
     if (plan.tint) text += " Colored through the mix; the shade of concrete varies from load to load.";
-    text += " Surface treated with " + world.records.get(world.products[static_cast<std::size_t>(traitsOf(plan.work).product)]).name + '.';
+    text += " Surface treated with "
+        + world.records.get(world.products[static_cast<std::size_t>(traitsOf(plan.work).product)]).name + '.';
     return text;
 }
 
@@ -151,7 +177,8 @@ public:
         quote.job = plan.job;
         quote.draftedOn = drafted;
         quote.scope = scopeOf(world_, plan);
-        quote.exclusions = "Rock, unsuitable soil and buried utilities found after we begin; lawn repair beyond a foot of the forms; permits not named.";
+        quote.exclusions =
+            "Rock, unsuitable soil and buried utilities found after we begin; lawn repair beyond a foot of the forms; permits not named.";
         quote.terms = world_.records.all<Settings>().front().quoteTerms;
         quote.markup = Rate::ofWhole(plan.markupPct);
         quote.taxRate = plan.taxRate;
@@ -193,10 +220,11 @@ public:
             if (answer < today()) {
                 quote.declinedOn = answer + random_.pick(0, 9);
                 quote.declinedReason = random_.of(reasons_);
-                plan.answeredNo = quote.declinedOn;
             }
             break;
-        case Fate::unanswered: break;
+        case Fate::unanswered:
+            if (plan.lead && sent < today() - 8) world_.records.get(*plan.lead).nextCallOn = sent + 21;
+            break;
         }
         keep(quote, lines);
         for (const auto& line : lines) plan.quoteNet += line.price(quote.markup);
@@ -273,7 +301,8 @@ private:
         }
     }
 
-    static constexpr std::array reasons_{"price", "price", "price", "went with a neighbor's contractor", "timing: wanted it sooner", "put off to next year", "no answer after two calls"};
+    static constexpr std::array reasons_{"price", "price", "price", "went with a neighbor's contractor",
+        "timing: wanted it sooner", "put off to next year", "no answer after two calls"};
 
     World& world_;
     Random random_{4};

@@ -34,7 +34,10 @@ public:
     }
 
     template <class Container>
-    const auto& of(const Container& choices) { return choices[static_cast<std::size_t>(between(0, static_cast<std::int64_t>(std::size(choices)) - 1))]; }
+    const auto& of(const Container& choices)
+    {
+        return choices[static_cast<std::size_t>(between(0, static_cast<std::int64_t>(std::size(choices)) - 1))];
+    }
 
     /// An index drawn by weight.
     std::size_t weighted(std::span<const int> weights)

@@ -26,7 +26,8 @@ void put(Edit& edit, NewIds& newIds, std::vector<Record>& rows, const Key& key, 
         auto row = rowOf(record);
         for (std::size_t i = 0; i < fields.size(); ++i) {
             auto* reference = fields[i].type == FieldType::reference ? std::get_if<std::int64_t>(&row.values[i]) : nullptr;
-            if (reference) *reference = newIds[static_cast<std::size_t>(fields[i].refersTo)].at(static_cast<std::size_t>(*reference - 1));
+            if (reference)
+                *reference = newIds[static_cast<std::size_t>(fields[i].refersTo)].at(static_cast<std::size_t>(*reference - 1));
         }
         edit.add(std::move(row));
         ids[order[place]] = edit.changes().back().row.id;
@@ -48,7 +49,8 @@ Edit Records::edit(std::string title)
     const auto unnumbered = [](const auto&, std::size_t) {};
     const auto asMade = [](const auto&) { return 0; };
     const auto plain = [&]<class Record>(std::vector<Record>& rows) { put(edit, newIds, rows, asMade, unnumbered); };
-    const auto byDate = [&]<class Record>(std::vector<Record>& rows, const auto& key) { put(edit, newIds, rows, key, unnumbered); };
+    const auto byDate = [&]<class Record>(
+                            std::vector<Record>& rows, const auto& key) { put(edit, newIds, rows, key, unnumbered); };
 
     plain(all<Settings>());
     plain(all<Customer>());
@@ -59,7 +61,9 @@ Edit Records::edit(std::string title)
     plain(all<CrewMember>());
     put(edit, newIds, all<Lead>(), [](const Lead& lead) { return lead.receivedOn; }, counted("L"));
     put(edit, newIds, all<Job>(), [](const Job& job) { return job.openedOn; }, counted(""));
-    byDate(all<TakeoffSection>(), [&](const TakeoffSection& section) { return std::tuple{get(section.job).openedOn, section.job, section.position}; });
+    byDate(all<TakeoffSection>(), [&](const TakeoffSection& section) {
+        return std::tuple{get(section.job).openedOn, section.job, section.position};
+    });
 
     // A revision keeps its quote's number, so quotes are counted by their first issue.
     auto& quotes = all<Quote>();
@@ -68,7 +72,10 @@ Edit Records::edit(std::string title)
         if (quote.issue == 1) firstDrafted[static_cast<std::size_t>(quote.job.value() - 1)] = quote.draftedOn;
     int quoteNumber = 1000;
     put(
-        edit, newIds, quotes, [&](const Quote& quote) { return std::tuple{firstDrafted[static_cast<std::size_t>(quote.job.value() - 1)], quote.job, quote.issue}; },
+        edit, newIds, quotes,
+        [&](const Quote& quote) {
+            return std::tuple{firstDrafted[static_cast<std::size_t>(quote.job.value() - 1)], quote.job, quote.issue};
+        },
         [&](Quote& quote, std::size_t) {
             if (quote.issue == 1) ++quoteNumber;
             quote.number = "Q" + std::to_string(quoteNumber);

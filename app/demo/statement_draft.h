@@ -51,7 +51,7 @@ struct FaultEvent {
 /// Spoils the drafts, every kind of fault at least once, and returns what was done.
 std::vector<FaultEvent> plantFaults(World& world, std::vector<DraftStatement>& drafts);
 
-/// Days of a month on which a draft's supplier delivered nothing to the outfit are where a stranger's load can stand.
+/// A line of the sheet in the supplier's words.
 DraftLine draftLine(const ChargeLine& line, const std::string& meaning);
 
 }

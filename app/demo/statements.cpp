@@ -48,7 +48,8 @@ private:
             const auto month = made.month.text();
             counter += random_.pick(3, 21);
             made.number = made.supplier == 0 ? month.substr(2, 2) + month.substr(5, 2) + "-3318" : "S-" + std::to_string(counter);
-            std::sort(tickets.begin(), tickets.end(), [](const Ticket* a, const Ticket* b) { return std::tie(a->date, a->number) < std::tie(b->date, b->number); });
+            std::sort(tickets.begin(), tickets.end(),
+                [](const Ticket* a, const Ticket* b) { return std::tie(a->date, a->number) < std::tie(b->date, b->number); });
             for (const auto* ticket : tickets) made.loads.push_back(load(*ticket, made.supplier));
             drafts_.push_back(std::move(made));
         }
@@ -98,7 +99,8 @@ private:
             int later = random_.pick(1, 2);
             for (auto next = event.statement + 1; next < drafts_.size(); ++next) {
                 auto& other = drafts_[next];
-                if (other.supplier != draft.supplier || other.month <= draft.month || --later > 0) continue;
+                if (other.supplier != draft.supplier || other.month <= draft.month || other.loads.size() < 4 || --later > 0)
+                    continue;
                 DraftLoad credit;
                 credit.date = other.date() - random_.pick(2, 9);
                 if (event.ticket && random_.chance(750)) credit.printedNumber = event.ticket->number;
@@ -127,7 +129,8 @@ private:
         statement.discountUntil = draft.date() + (draft.supplier == 0 ? 10 : 15);
         if (isApproved(draft)) {
             statement.approvedOn = draft.date() + random_.pick(4, 8);
-            statement.paidOn = random_.chance(700) ? *statement.discountUntil - random_.pick(0, 1) : *statement.dueOn - random_.pick(0, 4);
+            statement.paidOn =
+                random_.chance(700) ? *statement.discountUntil - random_.pick(0, 1) : *statement.dueOn - random_.pick(0, 4);
         }
         if (index == 0) statement.note = "first one kept in the book; older ones are in the binder";
         Money sum;
@@ -152,7 +155,8 @@ private:
                 row.amount = line.amount;
                 const auto rowId = world_.records.add(row);
                 if (line.credits) claimed_[static_cast<std::size_t>(*line.credits)].credited = {rowId, draft.date()};
-                if (line.event >= 0 && !claimed_[static_cast<std::size_t>(line.event)].line) claimed_[static_cast<std::size_t>(line.event)].line = rowId;
+                if (line.event >= 0 && !claimed_[static_cast<std::size_t>(line.event)].line)
+                    claimed_[static_cast<std::size_t>(line.event)].line = rowId;
                 if (line.fault) keep(*line.fault, draft, number, load.printedNumber);
             }
         }

@@ -164,7 +164,8 @@ void poolDeck(Writer& to, Random& random, double area, int thickness)
     const int nook = 8;
     const int length = static_cast<int>((area + pool + nook * 10) / high) + 1;
     auto& deck = to.add("Deck, outer edge", SectionShape::polygon, thickness);
-    deck.points = pointText({{0, 0}, {length, 0}, {length, high - nook}, {length - 10, high - nook}, {length - 10, high}, {0, high}});
+    deck.points =
+        pointText({{0, 0}, {length, 0}, {length, high - nook}, {length - 10, high - nook}, {length - 10, high}, {0, high}});
     deck.jointSpacing = TapeLength::ofFeet(9);
     if (kidney) {
         auto& round = to.add("Pool, round end", SectionShape::circle, thickness);
@@ -227,12 +228,15 @@ void makeTakeoff(World& world, JobPlan& plan, Random& random)
     const auto& sections = world.records.all<TakeoffSection>();
     for (auto i = before; i < sections.size(); ++i) {
         const auto measured = measure(sections[i]);
-        if (!measured.fault.empty()) throw DomainError{"a takeoff of the demonstration that cannot be measured: " + measured.fault};
+        if (!measured.fault.empty())
+            throw DomainError{"a takeoff of the demonstration that cannot be measured: " + measured.fault};
         plan.areaSqft += measured.areaSqft;
         plan.volumeYards += measured.volumeYards;
-        if (!sections[i].deduct) plan.perimeterFt += measured.perimeterFt * (sections[i].name.starts_with("Treads") ? sections[i].count : 1);
+        if (!sections[i].deduct)
+            plan.perimeterFt += measured.perimeterFt * (sections[i].name.starts_with("Treads") ? sections[i].count : 1);
     }
-    plan.bidYards = orderFor(plan.volumeYards, Rate::ofWhole(traits.allowancePct), world.records.all<Settings>().front().orderStep);
+    plan.bidYards =
+        orderFor(plan.volumeYards, Rate::ofWhole(traits.allowancePct), world.records.all<Settings>().front().orderStep);
 }
 
 }

@@ -33,8 +33,10 @@ private:
             ticket.supplier = world_.suppliers[pour.supplier];
             ticket.number = number(pour.supplier, pour.on, since);
             if (pour.supplier == 1) ticket.plant = "Dunmarrow";
-            else if (!random_.chance(90)) ticket.plant = plan.areaSqft > 900 || weather.highF % 3 == 0 ? "River Road" : "Quillmere";
-            if (!random_.chance(130)) ticket.truck = std::to_string(pour.supplier == 0 ? random_.pick(11, 34) : random_.pick(201, 219));
+            else if (!random_.chance(90))
+                ticket.plant = plan.areaSqft > 900 || weather.highF % 3 == 0 ? "River Road" : "Quillmere";
+            if (!random_.chance(130))
+                ticket.truck = std::to_string(pour.supplier == 0 ? random_.pick(11, 34) : random_.pick(201, 219));
             ticket.date = pour.on;
             ticket.mix = pour.on < day(2024, 6, 1) && random_.chance(16) ? "" : record.mix;
             ticket.yards = truck.yards;
@@ -49,12 +51,16 @@ private:
                 if (!random_.chance(60)) ticket.dischargeEndedAt = clock(truck.ended);
                 if (!random_.chance(260)) ticket.slump = *record.slumpOrdered + Quantity::ofUnits(random_.pick(-1, 2) * 500);
                 if (random_.chance(110)) ticket.waterAdded = Quantity::ofWhole(random_.pick(2, 6));
-                if (random_.chance(540)) ticket.concreteTempF = std::clamp(weather.averageF() / 2 + 38 + random_.pick(-3, 4), 57, 92);
-                if (!random_.chance(120)) ticket.signedBy = pour.crew.empty() || random_.chance(300) ? "D. Arkwell" : initials(pour.crew.front());
+                if (random_.chance(540))
+                    ticket.concreteTempF = std::clamp(weather.averageF() / 2 + 38 + random_.pick(-3, 4), 57, 92);
+                if (!random_.chance(120))
+                    ticket.signedBy = pour.crew.empty() || random_.chance(300) ? "D. Arkwell" : initials(pour.crew.front());
             }
             if (!random_.chance(110)) ticket.slumpOrdered = record.slumpOrdered;
             if (i == 0 && pour.returned > Yards{}) ticket.returnedYards = pour.returned;
-            if (i + 1 == pour.trucks.size() && pour.trucks.size() == 2 && truck.yards < Yards::ofWhole(3) && pour.ordered == pour.trucks.front().yards) ticket.note = "ran short, called in";
+            if (i + 1 == pour.trucks.size() && pour.trucks.size() == 2 && truck.yards < Yards::ofWhole(3)
+                && pour.ordered == pour.trucks.front().yards)
+                ticket.note = "ran short, called in";
             world_.records.add(ticket);
         }
     }
@@ -63,7 +69,8 @@ private:
     std::string number(std::size_t supplier, Date date, int ofDay)
     {
         const int days = date - firstDay();
-        return supplier == 0 ? std::to_string(38'000 + days * 47 + std::min(ofDay, 46)) : "T-" + std::to_string(104'500 + days * 44 + std::min(ofDay, 43));
+        return supplier == 0 ? std::to_string(38'000 + days * 47 + std::min(ofDay, 46))
+                             : "T-" + std::to_string(104'500 + days * 44 + std::min(ofDay, 43));
     }
 
     std::string initials(std::size_t person) const

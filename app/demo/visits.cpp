@@ -1,6 +1,7 @@
 #include "demo/world.h"
 
 #include <algorithm>
+#include <map>
 
 namespace strikeoff::demo {
 
@@ -13,7 +14,7 @@ public:
     void all()
     {
         for (std::size_t i = 0; i < world_.plans.size(); ++i) {
-            auto& plan = world_.plans[i];
+            const auto& plan = world_.plans[i];
             for (std::size_t p = 0; p < plan.pours.size(); ++p)
                 if (plan.pours[p].done()) afterPour(i, p);
             if (!plan.pours.empty() && plan.pours.back().done()) {
@@ -63,8 +64,12 @@ private:
         const auto first = curing ? pour.on : pour.on + *product.waitLeastHours / 24;
         const auto last = pour.on + std::max(*product.waitMostHours / 24, 2);
         const auto due = std::min(curing ? pour.on + 1 : first + (product.kind == ProductKind::filmForming ? 10 : 14), last);
-        const auto coverage = plan.finish == SurfaceFinish::smooth ? product.coverageSmooth : plan.finish == SurfaceFinish::exposed ? product.coverageExposed : product.coverageBroom;
-        const auto gallons = static_cast<std::int64_t>(pour.areaSqft * 1000 / coverage.value_or(Quantity::ofWhole(250)).toDouble()) / 100 * 100 + 100;
+        const auto coverage = plan.finish == SurfaceFinish::smooth ? product.coverageSmooth
+            : plan.finish == SurfaceFinish::exposed                ? product.coverageExposed
+                                                                   : product.coverageBroom;
+        const auto gallons =
+            static_cast<std::int64_t>(pour.areaSqft * 1000 / coverage.value_or(Quantity::ofWhole(250)).toDouble()) / 100 * 100
+            + 100;
         const auto minutes = static_cast<int>(35 + pour.areaSqft * 0.1) / 5 * 5;
 
         // The first day the can allows, some time after the window opens.
@@ -74,8 +79,18 @@ private:
         for (auto date = curing ? pour.on + 1 : first + lag; date <= latest && !on; date = date + 1) {
             const auto& weather = world_.weather.at(date);
             const bool workable = isWorkday(date) || (curing && date.weekday() == 6);
-            if (workable && !weather.wet && weather.highF >= *product.lowestAirF + 3 && weather.averageF() >= *product.lowestAirF - 4) on = date;
+            const bool warm = weather.highF >= *product.lowestAirF + 3 && weather.averageF() >= *product.lowestAirF - 4;
+            if (workable && warm && !weather.wet
+                && (curing || (seals_[date] < 2 && !world_.crewBook.freest(date, 1, minutes).empty())))
+                on = date;
         }
+        // One was put off and put off.
+        const bool putOff = !late_ && product.kind == ProductKind::penetrating && due < today() - 1 && pour.on > today() - 62;
+        if (putOff) {
+            on.reset();
+            late_ = true;
+        }
+        if (on) ++seals_[*on];
         for (std::int32_t coat = 1; coat <= product.coats; ++coat) {
             auto sealing = visit(plan, pour, VisitKind::seal, first, due, last + 1);
             sealing.coat = coat;
@@ -87,16 +102,21 @@ private:
                 book(index, pourIndex, *on, Phase::seal, minutes, 1);
             } else if (last + 1 < today() - 12) {
                 sealing.waivedOn = nextWorkday(last + 2);
-                sealing.waivedReason = curing ? "rained through the window; wet-cured under blankets instead" : "too cold until the window closed; customer told, done at the reseal call";
+                sealing.waivedReason = curing ? "rained through the window; wet-cured under blankets instead"
+                                              : "too cold until the window closed; customer told, done at the reseal call";
             } else {
                 sealing.minutes = Minutes::of(minutes);
-                if (due < today()) sealing.note = "too cold or wet so far";
+                if (putOff) sealing.note = "gate was locked on Nov 20, customer has called";
+                else if (due < today()) sealing.note = "too cold or wet so far";
                 // The nearest warm and dry afternoon of the forecast, as far as the crew can see.
-                if (first <= today() + 7 && plannedSeals_ < 4) {
+                if (first <= today() + 7 && (curing || plannedSeals_ < 4)) {
                     for (auto date = std::max(first, today()); date <= today() + 8; date = date + 1) {
                         const auto& weather = world_.weather.at(date);
-                        if (!isWorkday(date) || weather.wet || weather.highF < *product.lowestAirF + 4) continue;
-                        plannedFor(sealing, date, 13 * 60 + 45 * (plannedSeals_ % 3));
+                        if (!isWorkday(date) || weather.wet || weather.highF < *product.lowestAirF + 4
+                            || (!curing && seals_[date] >= 2))
+                            continue;
+                        plannedFor(sealing, date, curing ? 15 * 60 : 13 * 60 + 75 * seals_[date]);
+                        if (!curing) ++seals_[date];
                         ++plannedSeals_;
                         break;
                     }
@@ -106,18 +126,20 @@ private:
         }
     }
 
-    void walkThrough(JobPlan& plan)
+    void walkThrough(const JobPlan& plan)
     {
         const auto& pour = plan.pours.back();
         auto walk = visit(plan, pour, VisitKind::walkThrough, pour.on + 3, pour.on + 21, {});
         const auto on = nextWorkday(pour.on + random_.pick(4, 16));
         if (on < today() && !(pour.on > today() - 45 && random_.chance(300))) {
             finish(walk, on, random_.pick(3, 7) * 5);
-            plan.lastVisit = on;
-            if (random_.chance(150)) walk.note = random_.of(std::array{"asked about salt", "happy; wants a card for the neighbor", "small chip at the step, patched on the spot", "wants the downspout moved", "will think about the sealer"});
+            if (random_.chance(150))
+                walk.note = random_.of(std::array{"asked about salt", "happy; wants a card for the neighbor",
+                    "small chip at the step, patched on the spot", "wants the downspout moved", "will think about the sealer"});
         } else {
             walk.minutes = Minutes::of(30);
-            if (pour.on > today() - 24 && random_.chance(500)) plannedFor(walk, nextWorkday(today() + random_.pick(0, 6)), 16 * 60);
+            if (pour.on > today() - 24 && random_.chance(500))
+                plannedFor(walk, nextWorkday(today() + random_.pick(0, 6)), 16 * 60);
         }
         world_.records.add(walk);
     }
@@ -133,7 +155,9 @@ private:
             call.doneOn = on;
             call.minutes = Minutes::of(10);
             if (random_.chance(170)) lead(plan, on);
-            else if (random_.chance(400)) call.note = random_.of(std::array{"not yet, call next year", "does it himself", "left a message", "number no longer works", "wash only"});
+            else if (random_.chance(400))
+                call.note = random_.of(std::array{
+                    "not yet, call next year", "does it himself", "left a message", "number no longer works", "wash only"});
         } else if (on < today() && random_.chance(300)) {
             call.waivedOn = on;
             call.waivedReason = "moved away";
@@ -173,16 +197,20 @@ private:
         int chance = plan.work == Work::walk ? 130 : plan.work == Work::steps ? 90 : 55;
         if (world_.weather.at(pour.on).averageF() < 42) chance += 70;
         if (!random_.chance(chance)) return;
-        const auto on = nextWorkday(pour.on + random_.pick(14, 170));
-        if (on >= today()) return;
-        const auto* note = random_.of(std::array{"call-back: corner broken off, patched", "call-back: puddle at the door, ground down", "call-back: scaling by the steps, surface patched",
-                                                 "call-back: panel cracked through, taken out and poured by hand", "call-back: forms left a lip, ground off"});
+        auto on = nextWorkday(pour.on + random_.pick(14, 170));
+        const auto* note = random_.of(std::array{"call-back: corner broken off, patched",
+            "call-back: puddle at the door, ground down", "call-back: scaling by the steps, surface patched",
+            "call-back: panel cracked through, taken out and poured by hand", "call-back: forms left a lip, ground off"});
         const int hours = random_.chance(250) ? random_.pick(5, 8) : random_.pick(2, 4);
-        const int people = hours > 4 ? 3 : 2;
-        for (const auto person : hands(on, people)) world_.crewBook.book(person, on, {index, 0U, Phase::rework, hours * 60, {}, note});
+        const std::size_t people = hours > 4 ? 3 : 2;
+        while (on < today() && world_.crewBook.freest(on, people, hours * 60).size() < people) on = nextWorkday(on + 1);
+        if (on >= today()) return;
+        for (const auto person : world_.crewBook.freest(on, people, hours * 60))
+            world_.crewBook.book(person, on, {index, 0U, Phase::rework, hours * 60, {}, note});
     }
 
-    Visit visit(const JobPlan& plan, const PourPlan& pour, VisitKind kind, Date notBefore, Date due, std::optional<Date> tooLate) const
+    Visit visit(
+        const JobPlan& plan, const PourPlan& pour, VisitKind kind, Date notBefore, Date due, std::optional<Date> tooLate) const
     {
         Visit visit;
         visit.job = plan.job;
@@ -215,8 +243,8 @@ private:
     {
         auto people = world_.crewBook.freest(date, static_cast<std::size_t>(count), 30);
         for (const auto person : {std::size_t{3}, std::size_t{1}, std::size_t{0}})
-            if (people.size() < static_cast<std::size_t>(count) && std::find(people.begin(), people.end(), person) == people.end() && world_.crewBook.minutesTaken(person, date) < 510
-                && world_.crewBook.isThere(person, date))
+            if (people.size() < static_cast<std::size_t>(count) && std::find(people.begin(), people.end(), person) == people.end()
+                && world_.crewBook.minutesTaken(person, date) < 510 && world_.crewBook.isThere(person, date))
                 people.push_back(person);
         if (people.empty()) people.push_back(0);
         return people;
@@ -225,13 +253,17 @@ private:
     void book(std::size_t index, std::size_t pourIndex, Date date, Phase phase, int minutes, int count)
     {
         const auto people = hands(date, count);
-        for (const auto person : people) world_.crewBook.book(person, date, {index, pourIndex, phase, std::max(15, minutes / static_cast<int>(people.size()) / 5 * 5), {}, ""});
+        for (const auto person : people)
+            world_.crewBook.book(
+                person, date, {index, pourIndex, phase, std::max(15, minutes / static_cast<int>(people.size()) / 5 * 5), {}, ""});
     }
 
     World& world_;
     Random random_{8};
     Date weatherKnownTo_ = day(2027, 4, 30);
+    std::map<Date, int> seals_;
     int plannedSeals_ = 0;
+    bool late_ = false;
 };
 
 }

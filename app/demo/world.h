@@ -115,7 +115,6 @@ struct JobPlan {
     bool pump = false, demolish = false, fiber = false, mesh = true, tint = false;
     int markupPct = 0;
     std::optional<Date> accepted;
-    std::optional<Date> answeredNo;
     Rate taxRate;
     Money net;                        ///< accepted quote and accepted change orders
     Money quoteNet;
@@ -127,7 +126,6 @@ struct JobPlan {
     int extraBaseTons = 0;
     int paceTruth = 1000;             ///< this job's own luck with hours
     std::vector<PourPlan> pours;
-    std::optional<Date> lastVisit;    ///< the day the last of its needed visits was done
     std::optional<Date> finalIssued;
     std::optional<Date> paidInFull;
     std::string title;
