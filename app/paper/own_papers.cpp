@@ -1,0 +1,113 @@
+#include "paper/paper_parts.h"
+#include "paper/papers.h"
+
+#include "job/stage.h"
+
+namespace strikeoff {
+
+namespace {
+
+PaperTable itemsTable(const std::vector<DayItem>& items)
+{
+    PaperTable table;
+    table.columns = {{"", PaperSide::tick}, {"Time", PaperSide::left}, {"What", PaperSide::left}, {"Why", PaperSide::left}};
+    std::optional<DaySection> section;
+    for (const auto& item : items) {
+        if (section != item.section) {
+            section = item.section;
+            table.rows.push_back({{std::string{labelOf(item.section)}}, {}, PaperRowManner::group});
+        }
+        table.rows.push_back({{{}, item.at ? item.at->shown() : std::string{}, item.what, item.late ? "Late: " + item.why : item.why}, {}, PaperRowManner::plain});
+    }
+    return table;
+}
+
+constexpr auto crewCautions = "Wet concrete burns skin and eyes: boots, gloves, glasses, rinse at once. Saw and grind wet or with a vacuum: silica dust. Look up for lines before a pump "
+                              "boom goes up; stay clear of hoses under pressure. Heat and cold: water, shade, breaks, dry gloves. Product labels govern.";
+
+}
+
+PaperDocument daySheetPaper(const Settings& settings, const DaySheet& sheet)
+{
+    auto [paper, heading] = startPaper(settings, "Day sheet", sheet.date.text());
+    heading.facts.push_back({"Day", sheet.date.shownShort() + ", " + std::to_string(sheet.date.year()), true});
+    heading.state = "For ourselves";
+    heading.outfitLines.clear();
+    heading.logo.clear();
+    paper.add(std::move(heading));
+
+    paper.add(PaperParagraph{sheet.answer, PaperText::body, true});
+    paper.add(PaperParagraph{sheet.weather, PaperText::body, false});
+    for (const auto& warning : sheet.warnings) paper.add(PaperParagraph{"Mind: " + warning, PaperText::body, true});
+
+    if (sheet.items.empty()) paper.add(PaperParagraph{"Nothing is written down for this day."});
+    else paper.add(itemsTable(sheet.items));
+    if (!sheet.tomorrow.empty()) {
+        paper.add(PaperSection{"The day after"});
+        auto table = itemsTable(sheet.tomorrow);
+        table.size = PaperText::small;
+        paper.add(std::move(table));
+    }
+    paper.add(PaperParagraph{crewCautions, PaperText::small, false});
+    return std::move(paper);
+}
+
+PaperDocument costPaper(const Book& book, const JobCost& cost)
+{
+    const auto& settings = book.settings();
+    const auto& job = *cost.job;
+    auto [paper, heading] = startPaper(settings, "Job cost", job.number);
+    heading.facts.push_back({"Job", job.number, true});
+    heading.facts.push_back({"Stage", std::string{labelOf(cost.stage)}, false});
+    heading.state = "For ourselves, not for the customer";
+    heading.outfitLines.clear();
+    heading.logo.clear();
+    paper.add(std::move(heading));
+
+    const auto& customer = book.get(job.customer);
+    PaperParties parties{{PaperParty{"Job", {job.title}}, PaperParty{"Customer", {customer.name, customer.town}}}};
+    if (auto site = siteParty(book, job)) parties.parties.push_back(std::move(*site));
+    paper.add(std::move(parties));
+
+    const auto orDash = [](const std::optional<Money>& money) { return money ? dollars(*money) : std::string{"\u2013"}; };
+    paper.add(PaperFigures{{{cost.open ? "Gross profit so far" : "Gross profit", orDash(cost.grossProfit), true}, {"Bid price, before tax", orDash(cost.bidPrice), false},
+                            {cost.open ? "Cost so far" : "Cost", dollars(cost.actualCost), false}, {"Crew hours", cost.crewMinutes.shown(), false}}});
+    if (cost.open) paper.add(PaperParagraph{"The job is still open: more cost may come."});
+
+    paper.add(PaperSection{"Cost by class"});
+    PaperTable table;
+    table.columns = {{"Class", PaperSide::left}, {"Bid, $", PaperSide::right}, {"Actual, $", PaperSide::right}, {"Over (\u2212 under), $", PaperSide::right}};
+    for (const auto& each : cost.classes)
+        table.rows.push_back({{std::string{labelOf(each.costClass)}, each.bid.shown(), each.actual.shown(), each.difference().shown()}, {}, PaperRowManner::plain});
+    table.rows.push_back({{"In all", cost.bidCost.shown(), cost.actualCost.shown(), (cost.actualCost - cost.bidCost).shown()}, {}, PaperRowManner::apart});
+    paper.add(std::move(table));
+
+    PaperTable money;
+    money.columns = {{"Money in", PaperSide::left}, {"Amount, $", PaperSide::right}};
+    money.rows.push_back({{"Billed, before tax", cost.billed.shown()}, {}, PaperRowManner::plain});
+    money.rows.push_back({{"Received, tax included", cost.paid.shown()}, {}, PaperRowManner::plain});
+    paper.add(std::move(money));
+
+    std::string open;
+    const auto add = [&open](const std::string& sentence) { open += (open.empty() ? "" : "\n") + sentence; };
+    if (!cost.expectedPart.isZero()) add(dollars(cost.expectedPart) + " of the cost is for tickets that no statement has billed yet, at the sheet's price.");
+    if (cost.ticketsWithoutPrice > 0) add(std::to_string(cost.ticketsWithoutPrice) + (cost.ticketsWithoutPrice == 1 ? " ticket has" : " tickets have") + " no price and are not in the cost.");
+    if (cost.minutesWithoutRate > Minutes{}) add(cost.minutesWithoutRate.shown() + " hours have no pay rate and are not in the cost.");
+    paper.addSection("Not certain yet", open);
+    return std::move(paper);
+}
+
+PaperDocument tablePaper(const Settings& settings, const std::string& title, const std::string& answer, std::vector<PaperColumn> columns, std::vector<PaperRow> rows)
+{
+    auto [paper, heading] = startPaper(settings, title, {});
+    heading.outfitLines.clear();
+    heading.logo.clear();
+    paper.add(std::move(heading));
+    paper.turn = PaperTurn::asNeeded;
+    if (!answer.empty()) paper.add(PaperParagraph{answer});
+    if (rows.empty()) paper.add(PaperParagraph{"There are no rows."});
+    else paper.add(PaperTable{std::move(columns), std::move(rows), {}, PaperText::small});
+    return std::move(paper);
+}
+
+}

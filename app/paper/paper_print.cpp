@@ -1,0 +1,155 @@
+#include "paper/paper_print.h"
+
+#include "paper/paper_layout.h"
+
+#include <QBuffer>
+#include <QFile>
+#include <QPageLayout>
+#include <QPagedPaintDevice>
+#include <QPainter>
+#include <QPainterPath>
+#include <QPdfWriter>
+#include <QPrintPreviewDialog>
+#include <QPrinter>
+#include <QSaveFile>
+#include <QSvgRenderer>
+
+#include <limits>
+
+namespace strikeoff {
+
+namespace {
+
+/// Draws what was laid out; the painter counts in dots.
+class PageDrawer {
+public:
+    PageDrawer(QPainter& painter, const PaperFonts& fonts) : painter_{painter}, fonts_{fonts} {}
+
+    void operator()(const PlacedText& placed)
+    {
+        painter_.setFont(fonts_.font(placed.style));
+        painter_.setPen(Qt::black);
+        if (placed.turn == 0) {
+            painter_.drawText(placed.at, placed.text);
+            return;
+        }
+        painter_.save();
+        painter_.translate(placed.at);
+        painter_.rotate(placed.turn);
+        painter_.drawText(QPointF{0, 0}, placed.text);
+        painter_.restore();
+    }
+    void operator()(const PlacedLine& placed)
+    {
+        QPen pen{Qt::black, placed.thickness, Qt::SolidLine, Qt::FlatCap};
+        if (placed.dashed) pen.setDashPattern({points(4) / placed.thickness, points(3) / placed.thickness});
+        painter_.setPen(pen);
+        painter_.drawLine(placed.line);
+    }
+    void operator()(const PlacedShape& placed)
+    {
+        if (placed.hatched) hatch(placed.outline);
+        painter_.setPen(QPen{Qt::black, placed.thickness, Qt::SolidLine, Qt::FlatCap, Qt::MiterJoin});
+        painter_.setBrush(Qt::NoBrush);
+        painter_.drawPolygon(placed.outline);
+    }
+    void operator()(const PlacedPicture& placed)
+    {
+        if (placed.picture->drawing) placed.picture->drawing->render(&painter_, placed.place);
+        else painter_.drawImage(placed.place, placed.picture->image);
+    }
+
+private:
+    /// Slanted lines of our own: a pattern brush would come out at another size on every device.
+    void hatch(const QPolygonF& outline)
+    {
+        QPainterPath inside;
+        inside.addPolygon(outline);
+        inside.closeSubpath();
+        painter_.save();
+        painter_.setClipPath(inside, Qt::IntersectClip);
+        painter_.setPen(QPen{Qt::black, points(0.4)});
+        const auto box = outline.boundingRect();
+        for (double x = box.left() - box.height(); x < box.right(); x += points(6)) painter_.drawLine(QPointF{x, box.bottom()}, QPointF{x + box.height(), box.top()});
+        painter_.restore();
+    }
+
+    QPainter& painter_;
+    const PaperFonts& fonts_;
+};
+
+QPageLayout pageLayoutOf(const PaperDocument& document)
+{
+    const bool sideways = isSideways(document, PaperFonts{});
+    return QPageLayout{QPageSize{document.size == PaperSize::a4 ? QPageSize::A4 : QPageSize::Letter}, sideways ? QPageLayout::Landscape : QPageLayout::Portrait, QMarginsF{}};
+}
+
+}
+
+void setUpPage(QPagedPaintDevice& device, const PaperDocument& document)
+{
+    const auto layout = pageLayoutOf(document);
+    device.setPageSize(layout.pageSize());
+    device.setPageOrientation(layout.orientation());
+}
+
+void print(QPagedPaintDevice& device, const PaperDocument& document)
+{
+    const PaperFonts fonts;
+    const auto layout = device.pageLayout();
+    const auto page = layout.fullRect(QPageLayout::Point).size() * dotsPerPoint;
+    const auto pages = layOut(document, page, fonts);
+
+    QPainter painter;
+    if (!painter.begin(&device)) return;
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setRenderHint(QPainter::SmoothPixmapTransform);
+    painter.setRenderHint(QPainter::LosslessImageRendering);
+    // The device counts from where it can print; our pages count from the corner of the paper.
+    painter.scale(device.logicalDpiX() / dotsPerInch, device.logicalDpiY() / dotsPerInch);
+    if (layout.mode() != QPageLayout::FullPageMode) painter.translate(-layout.paintRect(QPageLayout::Point).topLeft() * dotsPerPoint);
+    PageDrawer drawer{painter, fonts};
+    bool first = true;
+    for (const auto& each : pages) {
+        if (!first && !device.newPage()) break;
+        first = false;
+        for (const auto& item : each.items) std::visit(drawer, item);
+    }
+}
+
+bool writePdf(const QString& path, const PaperDocument& document, QString& fault)
+{
+    QByteArray bytes;
+    {
+        QBuffer buffer{&bytes};
+        buffer.open(QIODevice::WriteOnly);
+        QPdfWriter writer{&buffer};
+        writer.setResolution(static_cast<int>(dotsPerInch));
+        writer.setTitle(QString::fromStdString(document.title));
+        writer.setCreator(QStringLiteral("Strikeoff"));
+        writer.setPageLayout(pageLayoutOf(document));
+        print(writer, document);
+    }
+    const auto fail = [&](const QString& why) {
+        fault = QStringLiteral("cannot write \u201c%1\u201d: %2").arg(path, why);
+        return false;
+    };
+    QSaveFile file{path};
+    if (!file.open(QIODevice::WriteOnly) || !file.setPermissions(QFile::ReadOwner | QFile::WriteOwner)) return fail(file.errorString());
+    if (file.write(bytes) != bytes.size() || !file.commit()) return fail(file.errorString());
+    return true;
+}
+
+void showPrintPreview(QWidget* parent, const PaperDocument& document)
+{
+    QPrinter printer{QPrinter::HighResolution};
+    printer.setDocName(QString::fromStdString(document.title));
+    printer.setCreator(QStringLiteral("Strikeoff"));
+    setUpPage(printer, document);
+    QPrintPreviewDialog preview{&printer, parent};
+    preview.setWindowTitle(document.title.empty() ? QStringLiteral("Print preview") : QStringLiteral("Print preview: ") + QString::fromStdString(document.title));
+    QObject::connect(&preview, &QPrintPreviewDialog::paintRequested, &preview, [&document](QPrinter* device) { print(*device, document); });
+    preview.exec();
+}
+
+}

@@ -1,0 +1,220 @@
+#include "paper/paper_flow.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+
+namespace strikeoff {
+
+namespace {
+
+constexpr std::array feetPerInchSteps{1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 80.0, 100.0, 150.0, 200.0, 300.0, 400.0,
+                                      500.0, 800.0, 1000.0, 2000.0, 5000.0, 10000.0, 30000.0};
+constexpr double roomForDimension = points(20);
+constexpr double dimensionOff = points(11);
+constexpr double shapeGap = points(22);
+constexpr double tallestPlan = 3.3 * dotsPerInch;
+
+QRectF extentOf(const PlanShape& shape)
+{
+    if (shape.outline.empty()) return {};
+    double left = shape.outline.front().x, right = left, low = shape.outline.front().y, high = low;
+    for (const auto& point : shape.outline) {
+        left = std::min(left, point.x);
+        right = std::max(right, point.x);
+        low = std::min(low, point.y);
+        high = std::max(high, point.y);
+    }
+    return QRectF{left, low, right - left, high - low};
+}
+
+/// One shape's place in a row of shapes at a scale.
+struct PlanCell {
+    const PlanShape* shape = nullptr;
+    QRectF extent;          ///< feet
+    double drawnWidth = 0;  ///< dots
+    double drawnHeight = 0;
+    double width = 0;       ///< with dimensions and captions
+    std::vector<TextLine> captions;
+    std::size_t nameLines = 0;
+};
+
+using PlanRow = std::vector<PlanCell>;
+
+double heightOf(const PlanRow& row, const PaperFonts& fonts)
+{
+    double drawn = 0;
+    std::size_t captions = 0;
+    for (const auto& cell : row) {
+        drawn = std::max(drawn, cell.drawnHeight);
+        captions = std::max(captions, cell.captions.size());
+    }
+    return drawn + 2 * roomForDimension + fonts.leading(PaperStyle::small) * static_cast<double>(captions);
+}
+
+/// Shapes in rows at a scale; nothing when one of them is wider than the paper or higher than a plan may be.
+std::vector<PlanRow> rowsAt(const std::vector<PlanShape>& shapes, double feetPerInch, double width, const PaperFonts& fonts)
+{
+    std::vector<PlanRow> rows;
+    double used = 0;
+    for (const auto& shape : shapes) {
+        PlanCell cell{&shape, extentOf(shape), 0, 0, 0, {}, 0};
+        cell.drawnWidth = cell.extent.width() / feetPerInch * dotsPerInch;
+        cell.drawnHeight = cell.extent.height() / feetPerInch * dotsPerInch;
+        if (cell.drawnWidth + 2 * roomForDimension > width || cell.drawnHeight > tallestPlan) return {};
+        const double captionWidth = std::max(cell.drawnWidth, 1.5 * dotsPerInch);
+        for (const auto& line : fonts.wrap(PaperStyle::smallStrong, settable(shape.name), captionWidth)) cell.captions.push_back(line);
+        cell.nameLines = cell.captions.size();
+        for (const auto& caption : shape.captions)
+            for (const auto& line : fonts.wrap(PaperStyle::small, settable(caption), captionWidth)) cell.captions.push_back(line);
+        cell.width = std::min(width, std::max(cell.drawnWidth, captionWidth) + 2 * roomForDimension);
+        if (rows.empty() || used + cell.width > width) {
+            rows.emplace_back();
+            used = 0;
+        }
+        used += cell.width + shapeGap;
+        rows.back().push_back(std::move(cell));
+    }
+    return rows;
+}
+
+/// Draws one shape with its feet turned into dots.
+class ShapeDrawer {
+public:
+    ShapeDrawer(Chunk& chunk, const PaperFonts& fonts, const PlanCell& cell, QPointF corner, double dotsPerFoot)
+        : chunk_{chunk}, fonts_{fonts}, cell_{cell}, corner_{corner}, scale_{dotsPerFoot}
+    {
+    }
+
+    void draw()
+    {
+        QPolygonF outline;
+        for (const auto& point : cell_.shape->outline) outline << at(point);
+        if (!outline.isEmpty()) outline << outline.first();
+        chunk_.items.push_back(PlacedShape{outline, points(1.25), cell_.shape->deduct});
+        for (const auto& [from, to] : cell_.shape->joints) chunk_.items.push_back(PlacedLine{QLineF{at(from), at(to)}, hairline, true});
+        for (const auto& dimension : cell_.shape->dimensions) draw(dimension);
+    }
+
+private:
+    QPointF at(const Point& point) const
+    {
+        // Paper counts downwards, feet on the ground upwards.
+        return corner_ + QPointF{(point.x - cell_.extent.left()) * scale_, (cell_.extent.bottom() - point.y) * scale_};
+    }
+
+    void draw(const PlanDimension& dimension)
+    {
+        QLineF line{at(dimension.from), at(dimension.to)};
+        if (line.length() <= 0) return;
+        // Words are read from the left or from the right side of the paper, never upside down.
+        if (line.dx() < -0.5 || (std::abs(line.dx()) <= 0.5 && line.dy() > 0)) line = QLineF{line.p2(), line.p1()};
+        const QPointF along{line.dx() / line.length(), line.dy() / line.length()};
+        QPointF out{-along.y(), along.x()};
+        if (!dimension.inside && QPointF::dotProduct(out, line.center() - middle()) < 0) out = -out;
+        const bool wordsBelow = QPointF::dotProduct(out, QPointF{-along.y(), along.x()}) > 0;
+
+        const auto words = settable(dimension.text);
+        const double width = fonts_.width(PaperStyle::small, words);
+        const double height = fonts_.ascent(PaperStyle::small);
+        double off = points(3);
+        if (dimension.ruled) {
+            if (!dimension.inside) line.translate(out * dimensionOff);
+            chunk_.items.push_back(PlacedLine{line, hairline, false});
+            for (const auto& end : {line.p1(), line.p2()}) {
+                // A short slanted stroke ends a dimension line, as on any drawing.
+                const QPointF stroke = (along + out) * points(2.6);
+                chunk_.items.push_back(PlacedLine{QLineF{end - stroke, end + stroke}, rule, false});
+            }
+            if (!dimension.inside)
+                for (const auto& end : {line.p1(), line.p2()}) chunk_.items.push_back(PlacedLine{QLineF{end - out * (dimensionOff - points(2)), end + out * points(2.5)}, hairline, false});
+            off = points(1.5);
+        }
+        // Letters stand on the outer side of the line, with their feet turned to the bottom or the right of the paper.
+        const double down = wordsBelow && !dimension.inside ? off + height : -off - fonts_.descent(PaperStyle::small) * 0.4;
+        const QPointF normal{-along.y(), along.x()};
+        const QPointF start = line.center() - along * (width / 2) + normal * down;
+        const double turn = std::atan2(along.y(), along.x()) * 180 / std::numbers::pi;
+        chunk_.items.push_back(PlacedText{start, words, PaperStyle::small, width, turn});
+    }
+
+    QPointF middle() const
+    {
+        return corner_ + QPointF{cell_.extent.width() * scale_ / 2, cell_.extent.height() * scale_ / 2};
+    }
+
+    Chunk& chunk_;
+    const PaperFonts& fonts_;
+    const PlanCell& cell_;
+    QPointF corner_;
+    double scale_;
+};
+
+QString shownFeet(double feet) { return QString::number(feet) + QStringLiteral(" ft"); }
+
+}
+
+void Composer::operator()(const PaperPlan& plan)
+{
+    std::vector<PlanShape> shapes;
+    for (const auto& shape : plan.shapes)
+        if (shape.outline.size() >= 3 && !extentOf(shape).isEmpty()) shapes.push_back(shape);
+    if (shapes.empty()) return;
+
+    // The largest scale at which all shapes go on a third of the page; failing that, one at which each of them goes on the paper at all.
+    double feetPerInch = 0;
+    std::vector<PlanRow> rows;
+    for (const double step : feetPerInchSteps) {
+        auto tried = rowsAt(shapes, step, width_, fonts_);
+        if (tried.empty()) continue;
+        double height = 0;
+        for (const auto& row : tried) height += heightOf(row, fonts_);
+        if (!rows.empty() && tried.size() == rows.size() && tried.size() > 3) break;  // smaller shapes would save nothing: captions take the room
+        rows = std::move(tried);
+        feetPerInch = step;
+        if (height <= tallestPlan) break;
+    }
+    if (rows.empty()) return;
+
+    const double dotsPerFoot = dotsPerInch / feetPerInch;
+    for (std::size_t r = 0; r < rows.size(); ++r) {
+        const auto& row = rows[r];
+        Chunk chunk;
+        chunk.before = points(6);
+        chunk.height = heightOf(row, fonts_);
+        double drawn = 0;
+        for (const auto& cell : row) drawn = std::max(drawn, cell.drawnHeight);
+        double left = 0;
+        for (const auto& cell : row) {
+            const QPointF corner{left + roomForDimension, roomForDimension + drawn - cell.drawnHeight};
+            ShapeDrawer{chunk, fonts_, cell, corner, dotsPerFoot}.draw();
+            double y = drawn + 2 * roomForDimension;
+            for (std::size_t i = 0; i < cell.captions.size(); ++i) {
+                addLine(chunk, i < cell.nameLines ? PaperStyle::smallStrong : PaperStyle::small, cell.captions[i], left + roomForDimension, y);
+                y += fonts_.leading(PaperStyle::small);
+            }
+            left += cell.width + shapeGap;
+        }
+        chunk.keepWithNext = r + 1 == rows.size();
+        chunks_.push_back(std::move(chunk));
+    }
+
+    // A bar stays true on a copy that was made smaller; a figure for the scale would not.
+    Chunk bar;
+    bar.before = points(8);
+    const double inch = dotsPerInch;
+    const double left = roomForDimension;
+    const double y = points(9);
+    bar.items.push_back(PlacedLine{QLineF{left, y, left + inch, y}, rule, false});
+    for (const double x : {left, left + inch / 2, left + inch}) bar.items.push_back(PlacedLine{QLineF{x, y - points(3), x, y}, rule, false});
+    auto words = shownFeet(feetPerInch) + QStringLiteral(" along this bar");
+    const bool jointed = std::any_of(shapes.begin(), shapes.end(), [](const PlanShape& shape) { return !shape.joints.empty(); });
+    const bool hatched = std::any_of(shapes.begin(), shapes.end(), [](const PlanShape& shape) { return shape.deduct; });
+    if (jointed) words += QStringLiteral("; dashed: planned contraction joints");
+    if (hatched) words += QStringLiteral("; hatched: taken out");
+    bar.height = setLines(bar, PaperStyle::small, words, left + inch + points(8), y - fonts_.baseline(PaperStyle::small), width_ - left - inch - points(8));
+    chunks_.push_back(std::move(bar));
+}
+
+}
