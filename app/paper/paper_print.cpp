@@ -2,6 +2,8 @@
 
 #include "paper/paper_layout.h"
 
+#include "file.h"
+
 #include <QBuffer>
 #include <QFile>
 #include <QPageLayout>
@@ -11,10 +13,9 @@
 #include <QPdfWriter>
 #include <QPrintPreviewDialog>
 #include <QPrinter>
-#include <QSaveFile>
 #include <QSvgRenderer>
 
-#include <limits>
+#include <filesystem>
 
 namespace strikeoff {
 
@@ -130,14 +131,11 @@ bool writePdf(const QString& path, const PaperDocument& document, QString& fault
         writer.setPageLayout(pageLayoutOf(document));
         print(writer, document);
     }
-    const auto fail = [&](const QString& why) {
-        fault = QStringLiteral("cannot write \u201c%1\u201d: %2").arg(path, why);
-        return false;
-    };
-    QSaveFile file{path};
-    if (!file.open(QIODevice::WriteOnly) || !file.setPermissions(QFile::ReadOwner | QFile::WriteOwner)) return fail(file.errorString());
-    if (file.write(bytes) != bytes.size() || !file.commit()) return fail(file.errorString());
-    return true;
+    std::string why;
+    const auto name = QFile::encodeName(path);
+    if (writePrivateFile(std::filesystem::path{name.toStdString()}, std::string_view{bytes.constData(), static_cast<std::size_t>(bytes.size())}, why)) return true;
+    fault = QString::fromStdString(why);
+    return false;
 }
 
 void showPrintPreview(QWidget* parent, const PaperDocument& document)
