@@ -37,7 +37,7 @@ PaperDocument invoicePaper(const Book& book, const Invoice& invoice, Date asOf)
     auto [paper, heading] = startPaper(settings, "Invoice", invoice.number);
     heading.facts.push_back({"No.", invoice.number, true});
     heading.facts.push_back({"Date", (invoice.issuedOn ? *invoice.issuedOn : invoice.draftedOn).shown(), false});
-    heading.facts.push_back({"For", std::string{labelOf(invoice.kind)}, false});
+    heading.facts.push_back({"Kind", std::string{labelOf(invoice.kind)}, false});
     heading.state = invoiceState(invoice, totals, due, asOf);
     paper.add(std::move(heading));
 

@@ -171,14 +171,15 @@ void Composer::operator()(const PaperParagraph& paragraph)
     const bool small = paragraph.size == PaperText::small;
     const auto style = paragraph.strong ? (small ? PaperStyle::smallStrong : PaperStyle::bodyStrong) : (small ? PaperStyle::small : PaperStyle::body);
     const bool underSection = !chunks_.empty() && chunks_.back().keepWithNext;
-    addText(style, settable(paragraph.text), underSection ? points(2) : points(small ? 4 : 6));
+    addText(style, settable(paragraph.text), underSection ? points(2) : points(small ? 5 : 6));
 }
 
 void Composer::operator()(const PaperSignatures& block)
 {
     if (block.signers.empty()) return;
     const auto first = chunks_.size();
-    addText(PaperStyle::body, settable(block.agreement), points(12));
+    const bool underSection = !chunks_.empty() && chunks_.back().keepWithNext;
+    addText(PaperStyle::body, settable(block.agreement), underSection ? points(2) : points(12));
     for (const auto& signer : block.signers) {
         Chunk chunk;
         chunk.before = points(10);

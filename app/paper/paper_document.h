@@ -82,13 +82,13 @@ struct PaperTable {
     PaperText size = PaperText::body;
 };
 
-/// A measured length of a drawn shape, in feet. A ruled one gets a dimension line off the shape; else the words stand along the edge.
+/// A measured length of a drawn shape, in feet. Its words stand to the right of the way from one end to the other, which is outside of an outline that
+/// runs anticlockwise; a ruled one has a dimension line there, off the shape.
 struct PlanDimension {
     Point from;
     Point to;
     std::string text;
     bool ruled = true;
-    bool inside = false;  ///< drawn where it is measured, across the shape
 };
 
 /// One piece of a takeoff as it is drawn: outline, dimensions and joints in feet, y upwards.

@@ -13,7 +13,7 @@ struct Chunk {
     std::shared_ptr<const Chunk> repeat;  ///< stands above it again when it begins a page
 };
 
-inline constexpr double hairline = points(0.5);
+inline constexpr double hairline = points(0.4);
 inline constexpr double rule = points(1);
 inline constexpr double heavyRule = points(1.75);
 

@@ -33,7 +33,9 @@ PaperStart startPaper(const Settings& settings, const std::string& title, const 
 
 PaperParty customerParty(std::string label, const Customer& customer)
 {
-    return {std::move(label), {customer.name, customer.address, customer.town, customer.phone, customer.email}};
+    std::string reach = customer.phone;
+    if (!customer.email.empty()) reach += (reach.empty() ? "" : " \u00b7 ") + customer.email;
+    return {std::move(label), {customer.name, customer.address, customer.town, reach}};
 }
 
 std::optional<PaperParty> siteParty(const Book& book, const Job& job)

@@ -28,6 +28,8 @@ QFont fontOf(const QStringList& families, double size, QFont::Weight weight)
     font.setPixelSize(static_cast<int>(points(size)));
     font.setWeight(weight);
     font.setHintingPreference(QFont::PreferNoHinting);
+    // A spacing too small to be seen keeps "fi" two letters, so that a paper can be searched and copied from.
+    font.setLetterSpacing(QFont::AbsoluteSpacing, 0.05);
     font.setStyleStrategy(static_cast<QFont::StyleStrategy>(QFont::PreferOutline | QFont::PreferQuality));
     return font;
 }
@@ -36,8 +38,12 @@ QFont fontOf(const QStringList& families, double size, QFont::Weight weight)
 QStringList paperFamilies()
 {
     const auto installed = QFontDatabase::families();
+    const auto isInstalled = [&](const QString& name) {
+        // A face that several foundries made is listed with theirs behind its name.
+        return std::any_of(installed.begin(), installed.end(), [&](const QString& each) { return each == name || each.startsWith(name + QStringLiteral(" [")); });
+    };
     for (const auto& name : {QStringLiteral("Liberation Sans"), QStringLiteral("Nimbus Sans"), QStringLiteral("Noto Sans")})
-        if (installed.contains(name) && hasTabularDigits(fontOf({name}, bodyPoints, QFont::Normal))) return {name, QStringLiteral("DejaVu Sans")};
+        if (isInstalled(name) && hasTabularDigits(fontOf({name}, bodyPoints, QFont::Normal))) return {name, QStringLiteral("DejaVu Sans")};
     return {QStringLiteral("DejaVu Sans"), QStringLiteral("Sans Serif")};
 }
 

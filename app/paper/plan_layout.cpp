@@ -11,9 +11,11 @@ namespace {
 
 constexpr std::array feetPerInchSteps{1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 80.0, 100.0, 150.0, 200.0, 300.0, 400.0,
                                       500.0, 800.0, 1000.0, 2000.0, 5000.0, 10000.0, 30000.0};
-constexpr double roomForDimension = points(20);
+constexpr double roomForDimension = points(20);  // beside a shape and over it
+constexpr double roomBelow = points(27);
 constexpr double dimensionOff = points(11);
-constexpr double shapeGap = points(22);
+constexpr double shapeGap = points(6);
+constexpr double leastCaption = 1.15 * dotsPerInch;
 constexpr double tallestPlan = 3.3 * dotsPerInch;
 
 QRectF extentOf(const PlanShape& shape)
@@ -50,7 +52,23 @@ double heightOf(const PlanRow& row, const PaperFonts& fonts)
         drawn = std::max(drawn, cell.drawnHeight);
         captions = std::max(captions, cell.captions.size());
     }
-    return drawn + 2 * roomForDimension + fonts.leading(PaperStyle::small) * static_cast<double>(captions);
+    return drawn + roomForDimension + roomBelow + fonts.leading(PaperStyle::small) * static_cast<double>(captions);
+}
+
+/// Whether the words of a side find room along it.
+bool findsRoom(const PlanDimension& dimension, double dotsPerFoot, const PaperFonts& fonts)
+{
+    const double length = std::hypot(dimension.to.x - dimension.from.x, dimension.to.y - dimension.from.y) * dotsPerFoot;
+    return dimension.ruled || fonts.width(PaperStyle::small, settable(dimension.text)) <= length + points(8);
+}
+
+/// The sides too short for their words, for the caption.
+QString shortSides(const PlanShape& shape, double dotsPerFoot, const PaperFonts& fonts)
+{
+    QStringList all;
+    for (const auto& dimension : shape.dimensions)
+        if (!findsRoom(dimension, dotsPerFoot, fonts)) all << settable(dimension.text);
+    return all.isEmpty() ? QString{} : (all.size() == 1 ? QStringLiteral("Short side: ") : QStringLiteral("Short sides: ")) + all.join(QStringLiteral(", "));
 }
 
 /// Shapes in rows at a scale; nothing when one of them is wider than the paper or higher than a plan may be.
@@ -63,12 +81,14 @@ std::vector<PlanRow> rowsAt(const std::vector<PlanShape>& shapes, double feetPer
         cell.drawnWidth = cell.extent.width() / feetPerInch * dotsPerInch;
         cell.drawnHeight = cell.extent.height() / feetPerInch * dotsPerInch;
         if (cell.drawnWidth + 2 * roomForDimension > width || cell.drawnHeight > tallestPlan) return {};
-        const double captionWidth = std::max(cell.drawnWidth, 1.5 * dotsPerInch);
+        const double captionWidth = std::min(std::max(cell.drawnWidth + roomForDimension, leastCaption), width - roomForDimension);
         for (const auto& line : fonts.wrap(PaperStyle::smallStrong, settable(shape.name), captionWidth)) cell.captions.push_back(line);
         cell.nameLines = cell.captions.size();
         for (const auto& caption : shape.captions)
             for (const auto& line : fonts.wrap(PaperStyle::small, settable(caption), captionWidth)) cell.captions.push_back(line);
-        cell.width = std::min(width, std::max(cell.drawnWidth, captionWidth) + 2 * roomForDimension);
+        if (const auto words = shortSides(shape, dotsPerInch / feetPerInch, fonts); !words.isEmpty())
+            for (const auto& line : fonts.wrap(PaperStyle::small, words, captionWidth)) cell.captions.push_back(line);
+        cell.width = roomForDimension + captionWidth;
         if (rows.empty() || used + cell.width > width) {
             rows.emplace_back();
             used = 0;
@@ -94,7 +114,8 @@ public:
         if (!outline.isEmpty()) outline << outline.first();
         chunk_.items.push_back(PlacedShape{outline, points(1.25), cell_.shape->deduct});
         for (const auto& [from, to] : cell_.shape->joints) chunk_.items.push_back(PlacedLine{QLineF{at(from), at(to)}, hairline, true});
-        for (const auto& dimension : cell_.shape->dimensions) draw(dimension);
+        for (const auto& dimension : cell_.shape->dimensions)
+            if (findsRoom(dimension, scale_, fonts_)) draw(dimension);
     }
 
 private:
@@ -108,40 +129,31 @@ private:
     {
         QLineF line{at(dimension.from), at(dimension.to)};
         if (line.length() <= 0) return;
-        // Words are read from the left or from the right side of the paper, never upside down.
+        const QPointF out{-line.dy() / line.length(), line.dx() / line.length()};  // to the right of the way, where the paper counts downwards
+        // Words are read from the bottom or from the right side of the paper, never upside down.
         if (line.dx() < -0.5 || (std::abs(line.dx()) <= 0.5 && line.dy() > 0)) line = QLineF{line.p2(), line.p1()};
         const QPointF along{line.dx() / line.length(), line.dy() / line.length()};
-        QPointF out{-along.y(), along.x()};
-        if (!dimension.inside && QPointF::dotProduct(out, line.center() - middle()) < 0) out = -out;
-        const bool wordsBelow = QPointF::dotProduct(out, QPointF{-along.y(), along.x()}) > 0;
+        const QPointF down{-along.y(), along.x()};
+        const bool below = QPointF::dotProduct(out, down) > 0;
 
         const auto words = settable(dimension.text);
         const double width = fonts_.width(PaperStyle::small, words);
-        const double height = fonts_.ascent(PaperStyle::small);
         double off = points(3);
         if (dimension.ruled) {
-            if (!dimension.inside) line.translate(out * dimensionOff);
+            line.translate(out * dimensionOff);
             chunk_.items.push_back(PlacedLine{line, hairline, false});
             for (const auto& end : {line.p1(), line.p2()}) {
                 // A short slanted stroke ends a dimension line, as on any drawing.
-                const QPointF stroke = (along + out) * points(2.6);
+                const QPointF stroke = (along - down) * points(2);
                 chunk_.items.push_back(PlacedLine{QLineF{end - stroke, end + stroke}, rule, false});
+                chunk_.items.push_back(PlacedLine{QLineF{end - out * (dimensionOff - points(2)), end + out * points(2)}, hairline, false});
             }
-            if (!dimension.inside)
-                for (const auto& end : {line.p1(), line.p2()}) chunk_.items.push_back(PlacedLine{QLineF{end - out * (dimensionOff - points(2)), end + out * points(2.5)}, hairline, false});
-            off = points(1.5);
+            off = width > line.length() - points(4) ? points(4) : points(2);  // clear of the strokes at the ends
         }
-        // Letters stand on the outer side of the line, with their feet turned to the bottom or the right of the paper.
-        const double down = wordsBelow && !dimension.inside ? off + height : -off - fonts_.descent(PaperStyle::small) * 0.4;
-        const QPointF normal{-along.y(), along.x()};
-        const QPointF start = line.center() - along * (width / 2) + normal * down;
+        const double drop = below ? off + fonts_.ascent(PaperStyle::small) * 0.8 : -off;  // figures reach some eight tenths of the ascent
+        const QPointF start = line.center() - along * (width / 2) + down * drop;
         const double turn = std::atan2(along.y(), along.x()) * 180 / std::numbers::pi;
         chunk_.items.push_back(PlacedText{start, words, PaperStyle::small, width, turn});
-    }
-
-    QPointF middle() const
-    {
-        return corner_ + QPointF{cell_.extent.width() * scale_ / 2, cell_.extent.height() * scale_ / 2};
     }
 
     Chunk& chunk_;
@@ -189,7 +201,7 @@ void Composer::operator()(const PaperPlan& plan)
         for (const auto& cell : row) {
             const QPointF corner{left + roomForDimension, roomForDimension + drawn - cell.drawnHeight};
             ShapeDrawer{chunk, fonts_, cell, corner, dotsPerFoot}.draw();
-            double y = drawn + 2 * roomForDimension;
+            double y = roomForDimension + drawn + roomBelow;
             for (std::size_t i = 0; i < cell.captions.size(); ++i) {
                 addLine(chunk, i < cell.nameLines ? PaperStyle::smallStrong : PaperStyle::small, cell.captions[i], left + roomForDimension, y);
                 y += fonts_.leading(PaperStyle::small);

@@ -49,7 +49,7 @@ std::vector<PricedLine> customerLines(const Book& book, const Quote& quote)
 PaperTable sectionsTable(const std::vector<const TakeoffSection*>& sections)
 {
     PaperTable table;
-    table.columns = {{"Section", PaperSide::left}, {"Size", PaperSide::left}, {"Thickness or depth", PaperSide::right}, {"Finish", PaperSide::left}, {"Area, sq ft", PaperSide::right}};
+    table.columns = {{"Section", PaperSide::left}, {"Size", PaperSide::left}, {"Thickness", PaperSide::right}, {"Finish", PaperSide::left}, {"Area, sq ft", PaperSide::right}};
     std::vector<double> areas;
     double total = 0;
     for (const auto* section : sections) {

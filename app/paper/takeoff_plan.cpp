@@ -8,7 +8,14 @@ namespace strikeoff {
 
 namespace {
 
-std::string tape(const std::optional<TapeLength>& length) { return length ? length->text() : std::string{"not recorded"}; }
+/// A tape reading whose inches stay on the line of its feet.
+std::string unbroken(std::string text)
+{
+    for (std::size_t at = text.find(' '); at != std::string::npos; at = text.find(' ', at)) text.replace(at, 1, "\u00a0");
+    return text;
+}
+
+std::string tape(const std::optional<TapeLength>& length) { return length ? unbroken(length->text()) : std::string{"not recorded"}; }
 
 struct Extent {
     double left = 0, right = 0, low = 0, high = 0;
@@ -26,7 +33,7 @@ Extent extentOf(const std::vector<Point>& outline)
     return extent;
 }
 
-std::string lengthText(double feet) { return TapeLength::ofSixteenths(std::llround(feet * 192)).text(); }
+std::string lengthText(double feet) { return unbroken(TapeLength::ofSixteenths(std::llround(feet * 192)).text()); }
 
 double distance(const Point& a, const Point& b) { return std::hypot(b.x - a.x, b.y - a.y); }
 
@@ -49,11 +56,11 @@ std::pair<Point, Point> sideOfLength(const std::vector<Point>& outline, double f
 void addDimensions(PlanShape& shape, const TakeoffSection& section)
 {
     const auto extent = extentOf(shape.outline);
-    const auto across = [&](const std::string& text) { shape.dimensions.push_back({{extent.left, extent.low}, {extent.right, extent.low}, text, true, false}); };
-    const auto upwards = [&](const std::string& text) { shape.dimensions.push_back({{extent.left, extent.low}, {extent.left, extent.high}, text, true, false}); };
+    const auto across = [&](const std::string& text) { shape.dimensions.push_back({{extent.left, extent.low}, {extent.right, extent.low}, text, true}); };
+    const auto upwards = [&](const std::string& text) { shape.dimensions.push_back({{extent.left, extent.high}, {extent.left, extent.low}, text, true}); };
     const auto along = [&](double feet, const std::string& text, bool ruled) {
         const auto [from, to] = sideOfLength(shape.outline, feet);
-        shape.dimensions.push_back({from, to, text, ruled, false});
+        shape.dimensions.push_back({from, to, text, ruled});
     };
     const double length = section.length ? section.length->feet() : 0;
     const double width = section.width ? section.width->feet() : 0;
@@ -75,11 +82,7 @@ void addDimensions(PlanShape& shape, const TakeoffSection& section)
             along(section.secondLength->feet(), tape(section.secondLength), true);
         upwards(tape(section.width));
         break;
-    case SectionShape::circle: {
-        const double middle = (extent.low + extent.high) / 2;
-        shape.dimensions.push_back({{extent.left, middle}, {extent.right, middle}, tape(section.length), true, true});
-        break;
-    }
+    case SectionShape::circle: across(tape(section.length) + " across"); break;
     case SectionShape::circularSegment:
         along(length, tape(section.length), true);
         upwards(tape(section.width));
@@ -92,7 +95,7 @@ void addDimensions(PlanShape& shape, const TakeoffSection& section)
         for (std::size_t i = 0; i < shape.outline.size(); ++i) {
             const auto& from = shape.outline[i];
             const auto& to = shape.outline[(i + 1) % shape.outline.size()];
-            if (distance(from, to) > 0) shape.dimensions.push_back({from, to, lengthText(distance(from, to)), false, false});
+            if (distance(from, to) > 0) shape.dimensions.push_back({from, to, lengthText(distance(from, to)), false});
         }
         break;
     case SectionShape::thickenedEdge:
@@ -158,7 +161,7 @@ PlanShape planShape(const TakeoffSection& section)
     std::string caption = section.count > 1 ? std::to_string(section.count) + " pieces, each " : std::string{};
     caption += shownArea(each) + " sq ft";
     if (section.deduct) caption += ", taken out";
-    else if (section.thickness) caption += ", " + section.thickness->text() + " thick";
+    else if (section.thickness) caption += ", " + tape(section.thickness) + " thick";
     shape.captions.push_back(std::move(caption));
     addDimensions(shape, section);
     if (!section.deduct) addJoints(shape, section);
