@@ -125,7 +125,7 @@ PaperDocument creditPaper(const Book& book, const Credit& credit)
     const auto totals = totalOf(book, invoice, credit.issuedOn);
     paper.add(PaperSection{"What it does to invoice " + invoice.number});
     PaperTable table;
-    table.columns = {{"", PaperSide::left}, {"Amount, $", PaperSide::right}};
+    table.columns = {{"What", PaperSide::left}, {"Amount, $", PaperSide::right}};
     const auto row = [&table](std::string label, Money money) { table.rows.push_back({{std::move(label), money.shown()}, {}, PaperRowManner::plain}); };
     row("Billed, less retainage", totals.payable);
     if (!totals.paid.isZero()) row("Payments up to " + credit.issuedOn.shown(), -totals.paid);

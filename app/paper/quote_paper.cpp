@@ -170,7 +170,7 @@ PaperDocument changeOrderPaper(const Book& book, const ChangeOrder& change)
 
     paper.add(PaperSection{"Price"});
     PaperTable table;
-    table.columns = {{"", PaperSide::left}, {"Before sales tax, $", PaperSide::right}};
+    table.columns = {{"What", PaperSide::left}, {"Before sales tax, $", PaperSide::right}};
     if (const auto* quote = currentQuote(book, job.id)) {
         auto before = totalOf(book, *quote).net;
         const auto named = quote->issue > 1 ? quote->number + ", revision " + std::to_string(quote->issue) : quote->number;
