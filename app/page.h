@@ -3,6 +3,7 @@
 #include <QWidget>
 
 #include "desk.h"
+#include "paper/paper_document.h"
 
 #include <functional>
 #include <optional>
@@ -43,8 +44,10 @@ public:
 
     /// The table in view, for Export and Copy; nullptr where there is none.
     virtual RecordTable* table() const { return nullptr; }
-    /// Prints what is in view; the frame makes preview and dialog. Without an override the table in view is printed.
+    /// What is in view as a paper; the frame makes preview and dialog. Without an override the table in view; nothing where there is none.
+    virtual std::optional<PaperDocument> paper() const;
     virtual bool canPrint() const { return table() != nullptr; }
+    /// Prints the paper on the pages the printer has.
     virtual void print(QPrinter& printer) const;
 
     /// Whether something typed here is not saved yet.

@@ -31,7 +31,7 @@ PaperDocument invoicePaper(const Book& book, const Invoice& invoice, Date asOf)
     const auto& job = book.get(invoice.job);
     const auto& customer = book.get(job.customer);
     const auto totals = totalOf(book, invoice, asOf);
-    const auto due = invoice.dueOn;
+    const auto due = invoice.issuedOn || invoice.dueOn ? std::optional{dueDay(book, invoice)} : std::nullopt;
     const auto owed = invoice.issuedOn ? totals.balance : totals.payable;
 
     auto [paper, heading] = startPaper(settings, "Invoice", invoice.number);

@@ -91,8 +91,8 @@ PaperDocument costPaper(const Book& book, const JobCost& cost)
     std::string open;
     const auto add = [&open](const std::string& sentence) { open += (open.empty() ? "" : "\n") + sentence; };
     if (!cost.expectedPart.isZero()) add(dollars(cost.expectedPart) + " of the cost is for tickets that no statement has billed yet, at the sheet's price.");
-    if (cost.ticketsWithoutPrice > 0) add(std::to_string(cost.ticketsWithoutPrice) + (cost.ticketsWithoutPrice == 1 ? " ticket has" : " tickets have") + " no price and are not in the cost.");
-    if (cost.minutesWithoutRate > Minutes{}) add(cost.minutesWithoutRate.shown() + " hours have no pay rate and are not in the cost.");
+    if (cost.ticketsWithoutPrice > 0) add("Not in the cost: " + counted(cost.ticketsWithoutPrice, "ticket", "tickets") + " without a price.");
+    if (cost.minutesWithoutRate > Minutes{}) add("Not in the cost: " + cost.minutesWithoutRate.shown() + " hours of people without a pay rate.");
     paper.addSection("Not certain yet", open);
     return std::move(paper);
 }

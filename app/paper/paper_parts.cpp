@@ -2,14 +2,6 @@
 
 namespace strikeoff {
 
-std::string dollars(Money money)
-{
-    const auto text = money.shown();
-    return money < Money{} ? "\u2212$" + (-money).shown() : "$" + text;
-}
-
-std::string shownDay(const std::optional<Date>& date) { return date ? date->shown() : std::string{"\u2013"}; }
-
 std::string outfitName(const Settings& settings) { return settings.outfitName.empty() ? std::string{"(outfit's name: see Settings)"} : settings.outfitName; }
 
 PaperStart startPaper(const Settings& settings, const std::string& title, const std::string& number)

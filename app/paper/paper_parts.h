@@ -1,6 +1,7 @@
 #pragma once
 
 #include "paper/paper_document.h"
+#include "quantity/words.h"
 #include "record/book.h"
 
 #include <algorithm>
@@ -9,11 +10,6 @@
 namespace strikeoff {
 
 // What the papers have in common.
-
-/// "$1,234.50", "−$12.00".
-std::string dollars(Money money);
-/// Text for a day that may not be recorded: a dash then.
-std::string shownDay(const std::optional<Date>& date);
 
 /// A blank paper of the outfit's size with its heading; facts and state are put in afterwards. `title` is the word on the paper, `number` what follows it in
 /// the footer and in the file's name.

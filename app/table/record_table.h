@@ -7,10 +7,11 @@
 class QHBoxLayout;
 class QLabel;
 class QLineEdit;
-class QPrinter;
 class QTableView;
 
 namespace strikeoff {
+
+struct PaperDocument;
 
 /// A table the owner reads, sorts, narrows, copies and exports: a filter field over it, the rows, and words where there are none. One row is current; Enter
 /// or a double click opens it.
@@ -49,8 +50,8 @@ public:
     QString tabSeparated() const;
     void copySelection() const;
     void exportCsv();
-    /// Prints the rows as shown, with a heading.
-    void print(QPrinter& printer, const QString& heading) const;
+    /// The rows as shown as a paper, with a heading.
+    PaperDocument paper(const QString& heading) const;
 
 signals:
     void currentChanged(const strikeoff::RecordRef& record);

@@ -3,10 +3,9 @@
 #include "csv.h"
 #include "labels.h"
 
-#include <QPainter>
-#include <QPrinter>
+#include "paper/papers.h"
+
 #include <QTableView>
-#include <QTextDocument>
 
 namespace strikeoff {
 
@@ -62,26 +61,20 @@ void RecordTable::exportCsv()
     desk_.saveFile(tr("Export %1").arg(name_), file + QStringLiteral(".csv"), tr("CSV (*.csv)"), csv());
 }
 
-void RecordTable::print(QPrinter& printer, const QString& heading) const
+PaperDocument RecordTable::paper(const QString& heading) const
 {
-    QString html = QStringLiteral("<style>h1{font-size:14pt}table{border-collapse:collapse}th,td{padding:2px 6px;font-size:8.5pt}th{border-bottom:1px solid #000}"
-                                  "td{border-bottom:1px solid #999}</style><h1>%1</h1><table width='100%' cellspacing='0'><thead><tr>")
-                       .arg(heading.toHtmlEscaped());
     const auto& columns = model_->columns();
-    const auto side = [&](std::size_t i) { return columns[i].align == Align::right ? QStringLiteral("right") : QStringLiteral("left"); };
-    for (std::size_t i = 0; i < columns.size(); ++i) html += QStringLiteral("<th align='%1'>%2</th>").arg(side(i), columns[i].heading.toHtmlEscaped());
-    html += QStringLiteral("</tr></thead>");
+    std::vector<PaperColumn> printed;
+    for (const auto& column : columns) printed.push_back({utf8(column.heading), column.align == Align::right ? PaperSide::right : PaperSide::left});
+    std::vector<PaperRow> rows;
+    rows.reserve(static_cast<std::size_t>(model_->rowCount()));
     for (int row = 0; row < model_->rowCount(); ++row) {
-        html += QStringLiteral("<tr>");
-        for (std::size_t i = 0; i < columns.size(); ++i)
-            html += QStringLiteral("<td align='%1'>%2</td>").arg(side(i), model_->cellAt(row, static_cast<int>(i)).text.toHtmlEscaped());
-        html += QStringLiteral("</tr>");
+        PaperRow cells;
+        if (model_->index(row, 0).data(TableModel::apartRole).toBool()) cells.manner = PaperRowManner::apart;
+        for (int i = 0; i < model_->columnCount(); ++i) cells.cells.push_back(utf8(model_->index(row, i).data().toString()));
+        rows.push_back(std::move(cells));
     }
-    html += QStringLiteral("</table>");
-    QTextDocument document;
-    document.setDefaultFont(QFont{QStringLiteral("Sans Serif"), 9});
-    document.setHtml(html);
-    document.print(&printer);
+    return tablePaper(desk_.book().settings(), utf8(heading), {}, std::move(printed), std::move(rows));
 }
 
 }

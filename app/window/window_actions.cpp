@@ -1,6 +1,7 @@
 #include "window/main_window.h"
 
 #include "labels.h"
+#include "paper/paper_print.h"
 #include "table/record_table.h"
 #include "window/message_strip.h"
 
@@ -199,6 +200,7 @@ void MainWindow::printPage(bool preview)
     printer.setPageSize(QPageSize{desk_->book().settings().paper == PaperSize::a4 ? QPageSize::A4 : QPageSize::Letter});
     printer.setPageMargins(QMarginsF{0.75, 0.75, 0.75, 0.75}, QPageLayout::Inch);
     printer.setDocName(entries_[static_cast<std::size_t>(current_)].name);
+    if (const auto paper = page->paper()) setUpPage(printer, *paper);
     if (preview) {
         QPrintPreviewDialog dialog{&printer, this};
         connect(&dialog, &QPrintPreviewDialog::paintRequested, this, [page](QPrinter* to) { page->print(*to); });
