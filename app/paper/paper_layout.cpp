@@ -49,8 +49,22 @@ std::pair<Chunk, Chunk> cut(const Chunk& chunk, double height, const PaperFonts&
         return item;
     };
     for (const auto& item : chunk.items) {
-        if (boundsOf(item, fonts).top() < at) upper.items.push_back(item);
-        else lower.items.push_back(shift(item, -at));
+        const auto bounds = boundsOf(item, fonts);
+        if (bounds.top() >= at) {
+            lower.items.push_back(shift(item, -at));
+        } else if (const auto* box = std::get_if<PlacedShape>(&item); box && bounds.bottom() > at) {
+            // A box or a stroke between columns goes on on the next page.
+            const QRectF over{bounds.left(), bounds.top(), bounds.width(), at - bounds.top()};
+            const QRectF under{bounds.left(), 0, bounds.width(), bounds.bottom() - at};
+            upper.items.push_back(PlacedShape{QPolygonF{over}, box->thickness, box->hatched});
+            lower.items.push_back(PlacedShape{QPolygonF{under}, box->thickness, box->hatched});
+        } else if (const auto* stroke = std::get_if<PlacedLine>(&item); stroke && bounds.bottom() > at) {
+            const double x = bounds.left();
+            upper.items.push_back(PlacedLine{QLineF{x, bounds.top(), x, at}, stroke->thickness, stroke->dashed});
+            lower.items.push_back(PlacedLine{QLineF{x, 0, x, bounds.bottom() - at}, stroke->thickness, stroke->dashed});
+        } else {
+            upper.items.push_back(item);
+        }
     }
     return {std::move(upper), std::move(lower)};
 }

@@ -59,15 +59,18 @@ PaperFonts::PaperFonts()
 
 double PaperFonts::leading(PaperStyle style) const
 {
-    switch (style) {
-    case PaperStyle::title:
-    case PaperStyle::titleStrong: return points(19);
-    case PaperStyle::body:
-    case PaperStyle::bodyStrong: return points(13.5);
-    case PaperStyle::small:
-    case PaperStyle::smallStrong: break;
-    }
-    return points(12);
+    const auto nominal = [style] {
+        switch (style) {
+        case PaperStyle::title:
+        case PaperStyle::titleStrong: return points(19);
+        case PaperStyle::body:
+        case PaperStyle::bodyStrong: return points(13.5);
+        case PaperStyle::small:
+        case PaperStyle::smallStrong: break;
+        }
+        return points(12);
+    }();
+    return std::max(nominal, ascent(style) + descent(style));
 }
 
 double PaperFonts::baseline(PaperStyle style) const { return (leading(style) - ascent(style) - descent(style)) / 2 + ascent(style); }

@@ -11,7 +11,7 @@ namespace {
 
 constexpr std::array feetPerInchSteps{1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 80.0, 100.0, 150.0, 200.0, 300.0, 400.0,
                                       500.0, 800.0, 1000.0, 2000.0, 5000.0, 10000.0, 30000.0};
-constexpr double roomForDimension = points(24);  // beside a shape and over it
+constexpr double roomForDimension = points(26);  // beside a shape and over it
 constexpr double roomBelow = points(27);
 constexpr double dimensionOff = points(11);
 constexpr double shapeGap = points(6);

@@ -50,24 +50,26 @@ PaperTable sectionsTable(const std::vector<const TakeoffSection*>& sections)
 {
     PaperTable table;
     table.columns = {{"Section", PaperSide::left}, {"Size", PaperSide::left}, {"Thickness", PaperSide::right}, {"Finish", PaperSide::left}, {"Area, sq ft", PaperSide::right}};
-    std::vector<double> areas;
+    // Runs and piers have no area; neither has a section that lacks a reading.
+    std::vector<std::optional<Area>> areas;
     double total = 0;
     for (const auto* section : sections) {
-        areas.push_back(measure(*section).areaSqft);
-        total += areas.back();
+        const auto measured = measure(*section);
+        total += measured.areaSqft;
+        const bool flat = section->shape < SectionShape::thickenedEdge && measured.fault.empty();
+        areas.push_back(flat ? std::optional{Area::ofUnits(std::llround(measured.areaSqft * 100))} : std::nullopt);
     }
-    const int decimals = std::any_of(areas.begin(), areas.end(), [](double area) { return Area::ofUnits(std::llround(area * 100)).units() % 100 != 0; }) ? 1 : 0;
-    const auto shown = [&](double area) { return Area::ofUnits(std::llround(area * 100)).shown(decimals); };
+    const int decimals = std::any_of(areas.begin(), areas.end(), [](const auto& area) { return area && area->units() % 100 != 0; }) ? 1 : 0;
     for (std::size_t i = 0; i < sections.size(); ++i) {
         const auto& section = *sections[i];
         const auto name = section.deduct ? section.name + " (taken out)" : section.name;
-        const bool flat = section.shape < SectionShape::thickenedEdge;
+        const bool finished = section.shape < SectionShape::thickenedEdge && !section.deduct;
         table.rows.push_back({{name, sizeText(section), section.thickness ? section.thickness->text() : std::string{"\u2013"},
-                               flat && !section.deduct ? std::string{labelOf(section.finish)} : std::string{}, flat ? shown(areas[i]) : std::string{"\u2013"}},
+                               finished ? std::string{labelOf(section.finish)} : std::string{}, areas[i] ? areas[i]->shown(decimals) : std::string{"\u2013"}},
                               {},
                               PaperRowManner::plain});
     }
-    table.rows.push_back({{"Area in all", {}, {}, {}, shown(total)}, {}, PaperRowManner::apart});
+    table.rows.push_back({{"Area in all", {}, {}, {}, Area::ofUnits(std::llround(total * 100)).shown(decimals)}, {}, PaperRowManner::apart});
     return table;
 }
 

@@ -19,7 +19,6 @@ std::size_t wordColumn(const PaperTable& table)
     return 0;
 }
 
-double lineHeight(const PaperTable& table) { return table.size == PaperText::small ? points(12) : points(13); }
 PaperStyle plainStyle(const PaperTable& table) { return table.size == PaperText::small ? PaperStyle::small : PaperStyle::body; }
 PaperStyle boldStyle(const PaperTable& table) { return table.size == PaperText::small ? PaperStyle::smallStrong : PaperStyle::bodyStrong; }
 
@@ -154,7 +153,7 @@ void Composer::operator()(const PaperTable& table)
     first.keepWithNext = true;
     chunks_.push_back(std::move(first));
 
-    const double lead = lineHeight(table);
+    const double lead = fonts_.leading(boldStyle(table));
     const auto words = wordColumn(table);
     for (std::size_t r = 0; r < table.rows.size(); ++r) {
         const auto& row = table.rows[r];
