@@ -144,7 +144,7 @@ QFrame[role="strip"] { background: @sheet; border: 1px solid @line; border-radiu
 QFrame[tone="attention"] { border: 1px solid @attention; }
 QFrame[tone="wrong"] { border: 1px solid @wrong; }
 QFrame[tone="well"] { border: 1px solid @well; }
-QLabel { background: transparent; }
+QLabel, QLabel[tone="attention"], QLabel[tone="wrong"], QLabel[tone="well"] { background: transparent; border: none; }
 QLabel[tone="quiet"] { color: @quiet; }
 QLabel[tone="accent"] { color: @accent; }
 QLabel[tone="attention"] { color: @attention; }

@@ -1,3 +1,4 @@
+#include "verbs/demonstration_book.h"
 #include "verbs/verb.h"
 
 #include "demo/demonstration.h"
@@ -39,7 +40,9 @@ Edit editFor(const Book& book)
     return edit;
 }
 
-std::unique_ptr<Store> written(const std::string& path)
+}
+
+std::unique_ptr<Store> writeDemonstrationBook(const std::string& path)
 {
     Store::create(path);
     try {
@@ -57,10 +60,12 @@ std::unique_ptr<Store> written(const std::string& path)
     }
 }
 
+namespace {
+
 int run(const Arguments& arguments, const Surroundings& surroundings)
 {
     const auto& path = arguments.words[0];
-    const auto store = written(path);
+    const auto store = writeDemonstrationBook(path);
     surroundings.out << "The demonstration book is at " << path << ": " << counted(store->book().count(RecordKind::job), "job", "jobs") << ", "
                      << counted(store->book().count(RecordKind::ticket), "ticket", "tickets") << ", last worked on " << demonstrationDay().shown()
                      << ". Everyone and everything in it is made up.\n";

@@ -1,6 +1,7 @@
 #include "window/run_window.h"
 
 #include "labels.h"
+#include "verbs/demonstration_book.h"
 #include "window/main_window.h"
 #include "window/message_strip.h"
 
@@ -23,6 +24,7 @@ int runWindow(int& argc, char** argv, const std::string& book)
         return Store::open(path, options);
     };
     shelf.create = [](const std::string& path) { Store::create(path); };
+    shelf.demonstrate = [](const std::string& path) { writeDemonstrationBook(path); };
     MainWindow window{preferences, std::move(shelf)};
     window.show();
     if (!book.empty()) window.openBook(qs(book));

@@ -42,15 +42,15 @@ JobFoldersPage::JobFoldersPage(Desk& desk, QWidget* parent) : Page{desk, parent}
 {
     list_ = new RecordTable{tr("Job folders"),
                             {{.heading = tr("Job"), .width = 7},
-                             {.heading = tr("Title"), .width = 24, .stretches = true},
-                             {.heading = tr("Customer"), .width = 18},
-                             {.heading = tr("Town"), .width = 14},
-                             {.heading = tr("Type"), .width = 14},
+                             {.heading = tr("Title"), .width = 26},
+                             {.heading = tr("Customer"), .width = 16},
+                             {.heading = tr("Town"), .width = 12},
+                             {.heading = tr("Type"), .width = 11},
                              {.heading = tr("Stage"), .width = 15},
                              {.heading = tr("Area, ft\u00b2"), .align = Align::right, .width = 9},
                              {.heading = tr("Bid, $"), .align = Align::right, .width = 11},
                              {.heading = tr("Result so far, $"), .align = Align::right, .width = 13},
-                             {.heading = tr("Next thing"), .width = 22, .dashWhenBlank = false}},
+                             {.heading = tr("Next thing"), .width = 22, .dashWhenBlank = false, .stretches = true}},
                             desk, this};
     list_->setEmptyText(tr("No jobs yet. Enter a lead on the next tab and make it a job, or press Ctrl+N for a new job."));
     list_->sortBy(0, Qt::DescendingOrder);
