@@ -11,7 +11,7 @@ constexpr std::array<WorkTraits, workCount> traits{{
         "walls, posts and drains get isolation joints"},
     {"Driveway", 5, 5, 138, 33, broom, ProductIndex::saltward, 30, 720, 1950, 300, 1000, {49, 18, 17, 7, 3, 6}, 1040, 4000,
         "ask about the water line and the downspouts"},
-    {"Walk", 4, 7, 88, 15, broom, ProductIndex::cureAndSeal, 30, 100, 380, 110, 1560, {48, 17, 18, 6, 3, 8}, 1075, 4000,
+    {"Walk", 4, 7, 88, 15, broom, ProductIndex::cureAndSeal, 30, 100, 380, 110, 1700, {48, 17, 18, 6, 3, 8}, 1075, 4000,
         "quoted by the foot by everybody in town"},
     {"Garage slab", 5, 5, 132, 31, smooth, ProductIndex::densifier, 0, 520, 1350, 130, 940, {42, 20, 25, 5, 2, 6}, 1020, 3500,
         "vapor retarder under heated ones"},

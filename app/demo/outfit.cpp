@@ -58,11 +58,13 @@ constexpr std::array<Raise, 18> raises{{
 }};
 
 constexpr const char* quoteTerms =
-    "Thirty per cent on acceptance, the rest within 14 days of the final invoice. Concrete cracks; joints are placed to say where, and a hairline crack "
-    "away from a joint is no defect. Keep salt off the surface through the first winter. Weather may move the day of a pour; we call the evening before. "
-    "Work not named here is done after a signed change order only.";
+    "Thirty per cent on acceptance, the rest within 14 days of the final invoice. Concrete cracks; joints are placed to say "
+    "where, and a hairline crack away from a joint is no defect. Keep salt off the surface through the first winter. Weather may "
+    "move the day of a pour; we call the evening before. Work not named here is done after a signed change order only.";
 constexpr const char* invoiceTerms =
-    "Due on the day printed above. A late charge of 1 % per month is due on what is paid later, where your state allows it. Thank you for your business.";
+    "Due on the day printed above. A late charge of 1 % per month is due on what is paid later, where your state allows it. Thank "
+    "you for your business.";
+
 }
 
 bool crewMemberWorks(std::size_t person, Date date)

@@ -9,7 +9,8 @@ enum class Plant {
     arrivedCold, twice, twiceLater, noTicket, leftOut, lineSum, total, tax, swapped, missingDigit, lateDischarge, slump
 };
 
-/// Spoils statements. Each kind of fault is a function that looks at one load, spoils it and says so, or leaves it alone when it does not fit.
+/// Spoils statements. Each kind of fault is a function that looks at one load, spoils it and says so, or leaves it alone when it
+/// does not fit.
 class Planter {
 public:
     Planter(World& world, std::vector<DraftStatement>& drafts) : world_{world}, drafts_{drafts} {}

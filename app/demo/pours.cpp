@@ -17,7 +17,8 @@ int prepByWeather(const DayWeather& weather)
     return weather.highF > 87 ? 1060 : 1000;
 }
 
-/// Minutes a slab takes to set at a temperature, on straight lines between the points of the usual table (100 °F to 30 °F by tens).
+/// Minutes a slab takes to set at a temperature, on straight lines between the points of the usual table (100 °F to 30 °F by
+/// tens).
 int settingMinutes(int temperatureF)
 {
     constexpr std::array minutes{100, 160, 240, 360, 480, 640, 880, 1140};
@@ -77,7 +78,8 @@ private:
         }
     }
 
-    /// The first plant is the rule. The second one is called when the first is booked out, and more often since the first went up in 2026.
+    /// The first plant is the rule. The second one is called when the first is booked out, and more often since the first went up
+    /// in 2026.
     std::size_t supplierFor(Date target)
     {
         constexpr std::array booked{3, 5, 9, 11, 12};

@@ -62,7 +62,8 @@ struct FirstSheet {
         shorter, shortish, waiting;
 };
 
-/// The first supplier: a flat short-load ladder, waiting by the minutes free for each yard, winter service on every load of the season.
+/// The first supplier: a flat short-load ladder, waiting by the minutes free for each yard, winter service on every load of the
+/// season.
 void write(World& world, const FirstSheet& sheet)
 {
     SheetWriter writer{world, 0, sheet.from};
@@ -101,7 +102,8 @@ struct SecondSheet {
     int mix3500, mix4000, mix4500, fiber, accelerator, retarder, tint, delivery, fuel, heat, shortUnder, waiting, saturday;
 };
 
-/// The second supplier: so much for each yard a load is short of six, waiting by the load in quarter hours, heat only when ordered.
+/// The second supplier: so much for each yard a load is short of six, waiting by the load in quarter hours, heat only when
+/// ordered.
 void write(World& world, const SecondSheet& sheet)
 {
     SheetWriter writer{world, 1, sheet.from};

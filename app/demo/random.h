@@ -9,8 +9,8 @@
 
 namespace strikeoff::demo {
 
-/// Numbers that come out the same on every machine: the engine is fixed by the standard, the distributions are our own on whole numbers.
-/// Each subject draws from a stream of its own, so that a change to one leaves the others' draws alone.
+/// Numbers that come out the same on every machine: the engine is fixed by the standard, the distributions are our own on whole
+/// numbers. Each subject draws from a stream of its own, so that a change to one leaves the others' draws alone.
 class Random {
 public:
     explicit Random(std::uint64_t stream) : engine_{0x5EEDF1A7ULL + stream * 0x9E3779B97F4A7C15ULL} {}

@@ -10,8 +10,8 @@
 
 namespace strikeoff::demo {
 
-/// The rows while the book is being made up. A row's id counts from 1 within its kind and holds only here; edit() puts the rows into the order an
-/// owner would have written them in, numbers them and turns the ids into the edit's own.
+/// The rows while the book is being made up. A row's id counts from 1 within its kind and holds only here; edit() puts the rows
+/// into the order an owner would have written them in, numbers them and turns the ids into the edit's own.
 class Records {
 public:
     template <class Record>

@@ -151,7 +151,7 @@ private:
         const auto& pour = plan.pours.front();
         auto call = visit(plan, pour, VisitKind::resealCall, monthsOn(pour.on, months), monthsOn(pour.on, months) + 45, {});
         const auto on = nextWorkday(*call.notBefore + random_.pick(0, 40));
-        if (on < today() && !random_.chance(call.notBefore > today() - 120 ? 250 : 30)) {
+        if (on < today() && !random_.chance(call.notBefore > today() - 120 ? 250 : 0)) {
             call.doneOn = on;
             call.minutes = Minutes::of(10);
             if (random_.chance(170)) lead(plan, on);

@@ -19,8 +19,8 @@ struct DayWeather {
     int averageF() const { return (lowF + highF) / 2; }
 };
 
-/// The weather of every day from the spring before the book begins until the winter after it ends: a northern inland climate with a cold winter,
-/// warm and cold spells that last some days, and rain on about every fourth day.
+/// The weather of every day from the spring before the book begins until the winter after it ends: a northern inland climate with
+/// a cold winter, warm and cold spells that last some days, and rain on about every fourth day.
 class Weather {
 public:
     Weather();
