@@ -40,7 +40,7 @@ std::string dayText(Date day, Date seenFrom)
     if (away == 0) return "today";
     if (away == 1) return "tomorrow";
     if (away == -1) return "yesterday";
-    return away > 180 || away < -180 ? day.shown() : day.shownShort();
+    return away > 90 || away < -90 ? day.shown() : day.shownShort();
 }
 
 }

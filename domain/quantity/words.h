@@ -19,7 +19,7 @@ std::string capitalized(std::string text);
 std::string listed(std::span<const std::string> parts);
 /// "$1,234.50", "−$12.00".
 std::string dollars(Money amount);
-/// A day as read on another day: "today", "tomorrow", "yesterday", "Wed Nov 25"; with its year when that is more than half a year off.
+/// A day as read on another day: "today", "tomorrow", "yesterday", "Wed Nov 25"; with its year when that is more than 90 days off.
 std::string dayText(Date day, Date seenFrom);
 
 }

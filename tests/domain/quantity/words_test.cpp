@@ -32,5 +32,7 @@ TEST_CASE("lists, sums and days read like a sentence", "[quantity]")
     CHECK(dayText(day + 1, day) == "tomorrow");
     CHECK(dayText(day - 1, day) == "yesterday");
     CHECK(dayText(day + 2, day) == "Fri Nov 27");
+    CHECK(dayText(day + 90, day) == "Tue Feb 23");
+    CHECK(dayText(day + 91, day) == "Feb 24, 2027");
     CHECK(dayText(day - 400, day) == "Oct 21, 2025");
 }
