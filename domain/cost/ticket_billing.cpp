@@ -83,6 +83,40 @@ bool hasWord(std::string_view text, std::string_view word)
     return false;
 }
 
+using ClaimsByCredit = std::unordered_map<std::int64_t, std::vector<const Claim*>>;
+
+ClaimsByCredit claimsByCredit(const Book& book)
+{
+    ClaimsByCredit found;
+    for (const auto& claim : book.all<Claim>())
+        if (claim.creditLine) found[claim.creditLine->value()].push_back(&claim);
+    return found;
+}
+
+const Ticket* ticketOf(const Book& book, const TicketsByNumber& byNumber, const Claim& claim)
+{
+    if (const auto* ticket = book.find(claim.ticket)) return ticket;
+    const auto* line = book.find(claim.line);
+    const auto* statement = line ? book.find(line->statement) : nullptr;
+    return statement ? ticketOf(book, byNumber, *statement, *line) : nullptr;
+}
+
+/// Splits a credit over the claims it closes; a claim about no ticket on file keeps its share to itself.
+void splitCredit(const Book& book, const TicketsByNumber& byNumber, const std::vector<const Claim*>& claims, Money credit,
+                 std::unordered_map<std::int64_t, Money>& billed)
+{
+    std::vector<std::int64_t> weights;
+    std::int64_t sum = 0;
+    for (const auto* claim : claims) {
+        weights.push_back(std::max<std::int64_t>(claim->amount.cents(), 0));
+        sum = checkedAdd(sum, weights.back());
+    }
+    if (sum == 0) std::fill(weights.begin(), weights.end(), 1);
+    const auto shares = split(credit, weights);
+    for (std::size_t i = 0; i < claims.size(); ++i)
+        if (const auto* ticket = ticketOf(book, byNumber, *claims[i])) billed[ticket->id.value()] += shares[i];
+}
+
 /// Supplier and code of every sheet's sales tax.
 std::set<std::pair<std::int64_t, std::string>> taxCodes(const Book& book)
 {
@@ -127,12 +161,15 @@ std::unordered_map<std::int64_t, Money> billedByTicket(const Book& book)
     if (book.all<StatementLine>().empty()) return billed;
     const auto byNumber = ticketsByNumber(book);
     const auto codes = taxCodes(book);
+    const auto claims = claimsByCredit(book);
     billed.reserve(book.all<Ticket>().size());
     std::map<std::int64_t, Money> taxes;
     for (const auto& line : book.all<StatementLine>()) {
         const auto* statement = book.find(line.statement);
         if (!statement) continue;
         if (const auto* ticket = ticketOf(book, byNumber, *statement, line)) billed[ticket->id.value()] += line.amount;
+        else if (const auto closed = claims.find(line.id.value()); closed != claims.end())
+            splitCredit(book, byNumber, closed->second, line.amount, billed);
         else if (line.ticketNumber.empty() && (codes.contains({statement->supplier.value(), lowered(line.code)}) ||
                                                hasWord(line.code, "tax") || hasWord(line.description, "tax")))
             taxes[statement->id.value()] += line.amount;

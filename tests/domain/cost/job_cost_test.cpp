@@ -175,6 +175,27 @@ TEST_CASE("sales tax on a line of its own is carried by the tickets it taxes", "
     CHECK(work.cost().actualCost == usd("648"));
 }
 
+TEST_CASE("a credit that names no ticket goes where the claims it closes came from", "[cost]")
+{
+    Work work;
+    auto& maker = work.maker;
+    work.ticket("4411", "2026-03-26", "5");
+    const auto other = maker.job("Other job");
+    const auto theirs = maker.add(Ticket{.supplier = work.supplier, .number = "4600", .date = on("2026-03-27"), .yards = Yards::ofWhole(4), .job = other});
+    const auto march = work.statement("S3", "2026-03-31");
+    const auto twice = work.line(march, "4411", "600", on("2026-03-26"));
+    work.line(march, "4411", "600", on("2026-03-26"));
+    work.line(march, "4600", "400", on("2026-03-27"));
+    const auto credit = work.line(work.statement("S4", "2026-04-30"), "", "-630", std::nullopt, "Credit on statement S3");
+    CHECK(work.cost().actualCost == usd("1200"));  // until a claim says what the credit is for
+    maker.add(Claim{.number = "D1", .supplier = work.supplier, .line = twice, .openedOn = on("2026-04-01"), .reason = "billed twice", .amount = usd("600"),
+                    .creditedOn = on("2026-04-30"), .creditLine = credit});
+    maker.add(Claim{.number = "D2", .supplier = work.supplier, .ticket = theirs, .openedOn = on("2026-04-01"), .reason = "price off", .amount = usd("30"),
+                    .creditedOn = on("2026-04-30"), .creditLine = credit});
+    CHECK(work.cost().actualCost == usd("600"));
+    CHECK(jobCost(maker.book, maker.book.get(other)).actualCost == usd("370"));
+}
+
 TEST_CASE("a ticket that nothing prices is counted, not guessed", "[cost]")
 {
     Work work;
