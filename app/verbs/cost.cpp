@@ -37,21 +37,18 @@ std::string asJson(const Book& book, const CostReport& report)
     return json.finished();
 }
 
-/// What the figures do not hold, in sentences.
-std::string missingFrom(const CostReport& report)
+/// What the owner can do about what the figures leave out.
+std::string remedies(const CostReport& report)
 {
-    Money expected;
-    int tickets = 0;
-    Minutes minutes;
+    bool ticketsWithoutPrice = false;
+    bool minutesWithoutRate = false;
     for (const auto& cost : report.jobs) {
-        expected += cost.expectedPart;
-        tickets += cost.ticketsWithoutPrice;
-        minutes += cost.minutesWithoutRate;
+        ticketsWithoutPrice = ticketsWithoutPrice || cost.ticketsWithoutPrice > 0;
+        minutesWithoutRate = minutesWithoutRate || cost.minutesWithoutRate > Minutes{};
     }
     std::string text;
-    if (!expected.isZero()) text += "$" + expected.shown() + " of the actual cost is expected: tickets no statement has billed yet, at the sheet's price.\n";
-    if (tickets > 0) text += counted(static_cast<std::size_t>(tickets), "ticket has", "tickets have") + " no price yet and is not in the actual cost; load the price sheet or the statement.\n";
-    if (minutes.count() > 0) text += minutes.shown() + " hours have no pay rate on their day and are not in the actual cost; enter the pay rate.\n";
+    if (ticketsWithoutPrice) text += "Tickets get a price from the supplier's price sheet in force on their day, or from the statement: load one.\n";
+    if (minutesWithoutRate) text += "Hours get a cost from the person's pay rate in force on their day: enter it.\n";
     return text;
 }
 
@@ -71,10 +68,10 @@ std::string allAsText(const CostReport& report)
                    shownOrDash(cost.grossProfit)});
     }
     text += '\n' + table.text();
-    const auto missing = missingFrom(report);
-    if (anyOpen || !missing.empty()) text += '\n';
+    const auto advice = remedies(report);
+    if (anyOpen || !advice.empty()) text += '\n';
     if (anyOpen) text += "* still open: more cost may come.\n";
-    return text + missing;
+    return text + advice;
 }
 
 std::string oneAsText(const Book& book, const CostReport& report)
@@ -95,7 +92,7 @@ std::string oneAsText(const Book& book, const CostReport& report)
     sums.row({"Crew h", cost.crewMinutes.shown()});
     sums.row({"Gross profit $", shownOrDash(cost.grossProfit)});
     text += classes.text() + '\n' + sums.text();
-    if (const auto missing = missingFrom(report); !missing.empty()) text += '\n' + missing;
+    if (const auto advice = remedies(report); !advice.empty()) text += '\n' + advice;
     return text;
 }
 

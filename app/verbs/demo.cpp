@@ -4,6 +4,7 @@
 #include "demo/demonstration.h"
 #include "file.h"
 #include "load.h"
+#include "quantity/words.h"
 
 #include <filesystem>
 #include <ostream>

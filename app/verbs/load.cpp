@@ -3,6 +3,7 @@
 #include "file.h"
 #include "load.h"
 #include "quantity/decimal.h"
+#include "quantity/words.h"
 
 #include <filesystem>
 #include <ostream>

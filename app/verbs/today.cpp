@@ -5,6 +5,7 @@
 #include "record/field_text.h"
 #include "text_table.h"
 
+#include <algorithm>
 #include <ostream>
 
 namespace strikeoff {
@@ -37,18 +38,22 @@ std::string asJson(const Book& book, const DaySheet& sheet)
     return json.finished();
 }
 
-void addItem(TextTable& table, const DayItem& item)
+/// Items as a table, led by their times where any has one.
+std::string tableOf(const std::vector<const DayItem*>& items)
 {
-    auto why = item.why;
-    if (item.late) why = why.empty() ? "late" : "late: " + why;
-    table.row({item.at ? item.at->shown() : "", item.what, why, item.verb});
-}
-
-TextTable blankTable()
-{
+    const bool timed = std::any_of(items.begin(), items.end(), [](const auto* item) { return item->at.has_value(); });
     TextTable table;
-    table.words("At").words("What").words("Why", 80).words("Do");
-    return table;
+    if (timed) table.words("At");
+    table.words("What", 70).words("Why", 90).words("Do");
+    for (const auto* item : items) {
+        auto why = item->why;
+        if (item->late) why = why.empty() ? "late" : "late: " + why;
+        std::vector<std::string> cells;
+        if (timed) cells.push_back(item->at ? item->at->shown() : "");
+        cells.insert(cells.end(), {item->what, why, item->verb});
+        table.row(std::move(cells));
+    }
+    return table.text(2);
 }
 
 std::string asText(const DaySheet& sheet)
@@ -57,16 +62,14 @@ std::string asText(const DaySheet& sheet)
     if (!sheet.weather.empty()) text += sheet.weather + '\n';
     for (const auto& warning : sheet.warnings) text += "! " + warning + '\n';
     for (std::size_t section = 0; section < daySectionChoices.size(); ++section) {
-        auto table = blankTable();
+        std::vector<const DayItem*> items;
         for (const auto& item : sheet.items)
-            if (static_cast<std::size_t>(item.section) == section) addItem(table, item);
-        if (!table.empty()) text += '\n' + std::string{daySectionChoices[section].label} + '\n' + table.text(2);
+            if (static_cast<std::size_t>(item.section) == section) items.push_back(&item);
+        if (!items.empty()) text += '\n' + std::string{daySectionChoices[section].label} + '\n' + tableOf(items);
     }
-    if (!sheet.tomorrow.empty()) {
-        auto table = blankTable();
-        for (const auto& item : sheet.tomorrow) addItem(table, item);
-        text += "\nTomorrow\n" + table.text(2);
-    }
+    std::vector<const DayItem*> tomorrow;
+    for (const auto& item : sheet.tomorrow) tomorrow.push_back(&item);
+    if (!tomorrow.empty()) text += "\nTomorrow\n" + tableOf(tomorrow);
     return text;
 }
 

@@ -1,6 +1,5 @@
 #include "verbs/verb.h"
 
-#include "quantity/decimal.h"
 #include "text_table.h"
 
 #include <algorithm>
@@ -52,10 +51,5 @@ std::unique_ptr<Store> openToRead(const std::string& path)
 }
 
 std::string inQuotes(std::string_view text) { return "\u201c" + cutToWidth(onOneLine(text), 60) + "\u201d"; }
-
-std::string counted(std::size_t count, std::string_view one, std::string_view many)
-{
-    return shownDecimal(static_cast<std::int64_t>(count), 0, 0) + ' ' + std::string{count == 1 ? one : many};
-}
 
 }

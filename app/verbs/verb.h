@@ -64,9 +64,6 @@ std::unique_ptr<Store> openToRead(const std::string& path);
 /// Text in the quotes of a message.
 std::string inQuotes(std::string_view text);
 
-/// "1 row", "1,204 rows".
-std::string counted(std::size_t count, std::string_view one, std::string_view many);
-
 /// A figure for a table, or the dash for what is not recorded.
 template <class Figure>
 std::string shownOrDash(const std::optional<Figure>& figure) { return figure ? figure->shown() : "\u2013"; }

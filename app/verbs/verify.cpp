@@ -1,6 +1,7 @@
 #include "verbs/verb.h"
 
 #include "json_writer.h"
+#include "quantity/words.h"
 
 #include <ostream>
 

@@ -1,0 +1,431 @@
+#include "command_line.h"
+
+#include "app/application.h"
+#include "file.h"
+#include "json_writer.h"
+#include "load.h"
+#include "store.h"
+#include "text_table.h"
+
+#include <QFile>
+#include <QJsonArray>
+#include <QJsonDocument>
+#include <QJsonObject>
+#include <QProcess>
+#include <QTemporaryDir>
+
+#include <catch2/catch.hpp>
+
+#include <sstream>
+
+using namespace strikeoff;
+
+namespace {
+
+struct Printed {
+    int status = 0;
+    std::string out;
+    std::string err;
+};
+
+/// Runs the command line on 1 July 2026; a window that would be opened is noted in `out`.
+Printed run(const std::vector<std::string>& arguments)
+{
+    test::application();
+    std::ostringstream out;
+    std::ostringstream err;
+    const auto openWindow = [&](const std::string& book) {
+        out << "window on [" << book << ']';
+        return 0;
+    };
+    const int status = runCommandLine(arguments, {out, err, *Date::of(2026, 7, 1), openWindow});
+    return {status, out.str(), err.str()};
+}
+
+/// The program itself, in a process without a display.
+Printed runProgram(const QStringList& arguments, const QString& outputFile = {})
+{
+    QProcess process;
+    auto environment = QProcessEnvironment::systemEnvironment();
+    for (const auto* name : {"DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM"}) environment.remove(QString::fromUtf8(name));
+    process.setProcessEnvironment(environment);
+    if (!outputFile.isEmpty()) process.setStandardOutputFile(outputFile);
+    process.start(QStringLiteral(STRIKEOFF_PROGRAM), arguments);
+    REQUIRE(process.waitForFinished(60'000));
+    REQUIRE(process.exitStatus() == QProcess::NormalExit);
+    return {process.exitCode(), process.readAllStandardOutput().toStdString(), process.readAllStandardError().toStdString()};
+}
+
+struct Kitchen {
+    QTemporaryDir folder;
+    std::string path(const char* name) const { return folder.filePath(QString::fromUtf8(name)).toStdString(); }
+    std::string book() const { return path("book.strikeoff"); }
+    std::string file(const char* name, std::string_view bytes) const
+    {
+        std::string fault;
+        REQUIRE(writePrivateFile(path(name), bytes, fault));
+        return path(name);
+    }
+    void fresh() const { REQUIRE(run({"new", book()}).status == 0); }
+    void load(const char* kind, std::string_view csv) const
+    {
+        const auto printed = run({"load", book(), kind, file("rows.csv", csv)});
+        INFO(kind << ": " << printed.err);
+        REQUIRE(printed.status == 0);
+    }
+    std::map<std::string, std::string> dump() const
+    {
+        std::map<std::string, std::string> rows;
+        for (const auto& kind : allKinds()) {
+            const auto printed = run({"dump", book(), std::string{kind.name}});
+            REQUIRE(printed.status == 0);
+            rows[std::string{kind.name}] = printed.out;
+        }
+        return rows;
+    }
+};
+
+/// JSON without the spaces and line ends between its parts.
+std::string compact(const std::string& json)
+{
+    std::string text;
+    bool inText = false;
+    for (std::size_t i = 0; i < json.size(); ++i) {
+        if (json[i] == '"' && (i == 0 || json[i - 1] != '\\')) inText = !inText;
+        if (inText || (json[i] != ' ' && json[i] != '\n')) text += json[i];
+    }
+    REQUIRE(QJsonDocument::fromJson(QByteArray::fromStdString(json)).isObject());
+    return text;
+}
+
+std::size_t linesIn(const std::string& text) { return static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n')); }
+
+}
+
+TEST_CASE("help names every verb, and each verb's help its options", "[command]")
+{
+    const auto help = run({"--help"});
+    CHECK(help.status == 0);
+    for (const auto* verb : {"new", "demo", "load", "dump", "kinds", "today", "cost", "owed", "verify", "backup"}) {
+        CHECK_THAT(help.out, Catch::Contains("strikeoff " + std::string{verb}));
+        const auto one = run({"help", verb});
+        CHECK(one.status == 0);
+        CHECK_THAT(one.out, Catch::StartsWith("usage: strikeoff " + std::string{verb}));
+        CHECK(run({verb, "--help"}).out == one.out);
+    }
+    CHECK(run({"help"}).out == help.out);
+    CHECK_THAT(run({"help", "cost"}).out, Catch::Contains("--job J") && Catch::Contains("--json"));
+    CHECK(run({"--version"}).out == "strikeoff " STRIKEOFF_VERSION "\n");
+}
+
+TEST_CASE("wrong usage is said in a line, with the usage of the verb", "[command]")
+{
+    const auto misused = [](const std::vector<std::string>& arguments, const std::string& words) {
+        const auto printed = run(arguments);
+        INFO(printed.err);
+        CHECK(printed.status == 2);
+        CHECK(printed.out.empty());
+        CHECK_THAT(printed.err, Catch::StartsWith("strikeoff: ") && Catch::Contains(words) && Catch::Contains("\nusage: strikeoff"));
+        CHECK(linesIn(printed.err) == 2);
+    };
+    misused({"load", "a.strikeoff", "ticket"}, "BOOK KIND FILE.csv");
+    misused({"new"}, "needs more");
+    misused({"owed", "a", "b"}, "too much");
+    misused({"owed", "a", "--loud"}, "--loud");
+    misused({"dump", "a", "ticket", "--json"}, "dump has no option --json");
+    misused({"owed", "a", "--date"}, "needs a value");
+    misused({"owed", "a", "--date", "--json"}, "needs a value");
+    misused({"owed", "a", "--json=yes"}, "takes no value");
+    misused({"owed", "a", "--date=2026-02-31"}, "2026-02-31");
+    misused({"owed", "a", "--json", "--json"}, "twice");
+    misused({"dump", "a", "truck"}, "price_sheet");
+    misused({"kinds", "truck"}, "price_sheet");
+    misused({"wiegh"}, "neither a verb nor a book");
+    misused({"help", "wiegh"}, "wiegh");
+    misused({"--json"}, "belongs to a verb");
+    misused({"-x"}, "-x");
+}
+
+TEST_CASE("without a verb the window opens", "[command]")
+{
+    Kitchen kitchen;
+    kitchen.fresh();
+    CHECK(run({}).out == "window on []");
+    CHECK(run({kitchen.book()}).out == "window on [" + kitchen.book() + "]");
+    CHECK(run({kitchen.book(), "other"}).status == 2);
+    const auto missing = run({kitchen.path("none.strikeoff")});
+    CHECK(missing.status == 1);
+    CHECK_THAT(missing.err, Catch::Contains("none.strikeoff") && Catch::Contains("strikeoff new"));
+}
+
+TEST_CASE("options stand anywhere and end at two dashes", "[command]")
+{
+    Kitchen kitchen;
+    kitchen.fresh();
+    const auto owed = run({"owed", kitchen.book(), "--date", "2026-05-01", "--json"});
+    CHECK(owed.status == 0);
+    CHECK(run({"--json", "--date", "2026-05-01", "owed", kitchen.book()}).out == owed.out);
+    CHECK(run({"owed", "--date=2026-05-01", "--json", "--", kitchen.book()}).out == owed.out);
+    const auto dashed = run({"owed", "--", "--json"});
+    CHECK(dashed.status == 1);
+    CHECK_THAT(dashed.err, Catch::Contains("--json"));
+}
+
+TEST_CASE("nothing is written over a file that is there", "[command]")
+{
+    Kitchen kitchen;
+    kitchen.fresh();
+    const auto taken = kitchen.file("taken", "mine");
+    for (const auto& arguments : std::vector<std::vector<std::string>>{{"new", taken}, {"demo", taken}, {"backup", kitchen.book(), taken}}) {
+        const auto printed = run(arguments);
+        CHECK(printed.status == 1);
+        CHECK(linesIn(printed.err) == 1);
+        CHECK_THAT(printed.err, Catch::StartsWith("strikeoff: ") && Catch::Contains(taken));
+    }
+    std::string fault;
+    CHECK(readWholeFile(taken, fault) == "mine");
+}
+
+TEST_CASE("what is no book is refused in one line that names it", "[command]")
+{
+    Kitchen kitchen;
+    const auto notABook = kitchen.file("letter.strikeoff", "Dear supplier, " + std::string(400, '.'));
+    for (const auto& path : {notABook, kitchen.path("none.strikeoff"), kitchen.folder.path().toStdString()})
+        for (const auto& arguments : std::vector<std::vector<std::string>>{{"today", path}, {"cost", path}, {"owed", path}, {"verify", path}, {"dump", path, "job"}, {"backup", path, kitchen.path("copy")}}) {
+            const auto printed = run(arguments);
+            INFO(printed.err);
+            CHECK(printed.status == 1);
+            CHECK(printed.out.empty());
+            CHECK(linesIn(printed.err) == 1);
+            CHECK_THAT(printed.err, Catch::StartsWith("strikeoff: ") && Catch::Contains(path));
+        }
+    CHECK_FALSE(QFile::exists(QString::fromStdString(kitchen.path("copy"))));
+}
+
+TEST_CASE("kinds lists what a book keeps and the columns of each", "[command]")
+{
+    const auto kinds = run({"kinds"});
+    CHECK(kinds.status == 0);
+    for (const auto& kind : allKinds()) {
+        CHECK_THAT(kinds.out, Catch::Contains("\n" + std::string{kind.name} + " "));
+        const auto one = run({"kinds", std::string{kind.name}});
+        CHECK(one.status == 0);
+        for (const auto& field : kind.fields) CHECK_THAT(one.out, Catch::Contains("\n" + std::string{field.name}));
+        const auto json = QJsonDocument::fromJson(QByteArray::fromStdString(run({"kinds", std::string{kind.name}, "--json"}).out)).object();
+        CHECK(static_cast<std::size_t>(json["columns"].toArray().size()) == kind.fields.size());
+    }
+    const auto sheet = run({"kinds", "Price-Sheet"}).out;
+    CHECK_THAT(sheet, Catch::Contains("short_load") && Catch::Contains("per_yard_under") && Catch::Contains("MM-DD"));
+    const auto columns = compact(run({"kinds", "pour", "--json"}).out);
+    CHECK_THAT(columns, Catch::Contains(R"({"name":"job","type":"reference","required":true,"unit":null,"meaning":"which job is poured","refers_to":"job","choices":[]})"));
+}
+
+TEST_CASE("a bad file is told line by line, and the book stays as it is", "[command]")
+{
+    Kitchen kitchen;
+    kitchen.fresh();
+    kitchen.load("supplier", "name\nTamarack Ready Mix\n");
+    const auto before = kitchen.dump();
+    const auto bad = kitchen.file("may.csv", "supplier,number,date,yards\nTamarack Ready Mix,1,2026-02-31,-4\nTamarack Ready Mix,2,2026-05-11,-4\nTamarack Ready Mix,3,2026-05-11,4\n");
+    const auto printed = run({"load", kitchen.book(), "ticket", bad});
+    CHECK(printed.status == 1);
+    CHECK(printed.out.empty());
+    CHECK_THAT(printed.err, Catch::Contains(bad + ":2: column date: ") && Catch::Contains(bad + ":3: column yards: ") && Catch::Contains("two faults; nothing was loaded"));
+    CHECK(kitchen.dump() == before);
+
+    const auto good = kitchen.file("june.csv", "supplier,number,date,yards\nTamarack Ready Mix,3,2026-05-11,4\n");
+    CHECK(run({"load", kitchen.book(), "ticket", good, "--check-only"}).out == "would be added 1, changed 0, unchanged 0\n");
+    CHECK(kitchen.dump() == before);
+    CHECK(run({"load", kitchen.book(), "ticket", good}).out == "added 1, changed 0, unchanged 0\n");
+    CHECK(run({"load", kitchen.book(), "ticket", good}).out == "added 0, changed 0, unchanged 1\n");
+
+    const auto missing = run({"load", kitchen.book(), "ticket", kitchen.path("none.csv")});
+    CHECK(missing.status == 1);
+    CHECK_THAT(missing.err, Catch::StartsWith("strikeoff: ") && Catch::Contains("none.csv"));
+}
+
+namespace {
+
+/// One patio: 40 by 10 ft at 4 in, one load, two people, two receipts, an accepted quote.
+void loadPatio(const Kitchen& kitchen)
+{
+    kitchen.fresh();
+    kitchen.load("supplier", "name\nTamarack Ready Mix\n");
+    kitchen.load("customer", "name,phone\n\"Alder, R.\",555-0101\n");
+    kitchen.load("crew_member", "name\nDana Fir\nLee Larch\n");
+    kitchen.load("job_type", "name,thickness\nPatio,\"4\"\"\"\n");
+    kitchen.load("job", "number,title,customer,job_type,opened_on\n501,Patio behind the house,\"Alder, R.\",Patio,2026-05-04\n");
+    kitchen.load("quote", "number,issue,job,drafted_on,sent_on,accepted_on,markup_pct\nQ501,1,501,2026-05-04,2026-05-05,2026-05-06,30\n");
+    kitchen.load("quote_line", "quote,position,cost_class,description,quantity,unit,unit_cost\nQ501/1,1,concrete,4000 psi concrete,5.25,yd,170\nQ501/1,2,labor,Crew,20,h,38\n"
+                            "Q501/1,3,forms,Forms,1,,100\nQ501/1,4,steel,Mesh,1,,110\n");
+    kitchen.load("pour", "job,sequence,poured_on\n501,1,2026-05-11\n");
+    kitchen.load("price_sheet",
+              "supplier,effective_on,charge,code,meaning,amount,unit,from_yards,to_yards,free_minutes,free_basis,step_minutes,season_from,season_to,only_when_ordered,taxable\n"
+              "Tamarack Ready Mix,2026-01-01,mix,4000AE,4000 psi air-entrained,168.50,per_yard,,,,,,,,,yes\n"
+              "Tamarack Ready Mix,2026-01-01,load,FUEL,fuel,22,per_load,,,,,,,,,no\n"
+              "Tamarack Ready Mix,2026-01-01,short_load,SHORT,under 6 yd,15,per_yard_under,,6,,,,,,,no\n"
+              "Tamarack Ready Mix,2026-01-01,waiting,WAIT,waiting,2.25,per_minute,,,5,per_yard,5,,,,no\n"
+              "Tamarack Ready Mix,2026-01-01,winter,HEAT,hot water,6,per_yard,,,,,,11-15,03-31,no,yes\n"
+              "Tamarack Ready Mix,2026-01-01,tax,TAX,sales tax,7.25,percent,,,,,,,,,\n");
+    kitchen.load("ticket",
+              "supplier,number,plant,truck,date,mix,yards,batched_at,arrived_at,discharge_began_at,discharge_ended_at,slump_ordered_in,slump_in,water_added_gal,concrete_temp_f,options,job,pour,returned_yards,note\n"
+              "Tamarack Ready Mix,48213,North,27,2026-05-11,4000AE,5.25,07:05,07:41,07:48,08:26,5,5.5,,72,,501,1,,\"wet, but legible\"\n");
+    kitchen.load("pay_rate", "person,from_date,hourly_rate\nDana Fir,2026-01-01,28\nLee Larch,2026-01-01,22.50\n");
+    kitchen.load("hours",
+              "person,date,job,pour,phase,started_at,ended_at,unpaid_minutes,minutes,note\n"
+              "Dana Fir,2026-05-08,501,,prep_form,,,,240,\nDana Fir,2026-05-11,501,1,place,07:00,15:30,30,,\nLee Larch,2026-05-11,501,1,place,07:30,15:30,30,,\n");
+    kitchen.load("receipt", "number,date,job,cost_class,vendor,description,amount\n,2026-05-08,501,forms,Millbrook Lumber,form boards,96.40\n,2026-05-08,501,steel,Millbrook Lumber,mesh,120.00\n");
+}
+
+}
+
+TEST_CASE("price sheet, ticket, hours, receipts and a quote from files give the job's result", "[command][cost]")
+{
+    Kitchen kitchen;
+    loadPatio(kitchen);
+    // By hand, by the rounding rule (each line once, half up):
+    //   bid cost   5.25 × 170.00 = 892.50; 20 × 38.00 = 760.00; 100.00; 110.00                            = 1862.50
+    //   bid price  each with 30 %: 1160.25 + 988.00 + 130.00 + 143.00                                     = 2421.25
+    //   concrete   5.25 × 168.50 = 884.625 → 884.63; fuel 22.00; short (6 − 5.25) × 15.00 = 11.25;
+    //              waiting 7:41–8:26 = 45 min less 5.25 × 5 = 26.25, 18.75 up to 20 min × 2.25 = 45.00;
+    //              tax 7.25 % of the mix alone, 64.1357 → 64.14; no winter service in May                 = 1027.02
+    //   labor      4 h × 28.00 + 8 h × 28.00 + 7.5 h × 22.50 = 112.00 + 224.00 + 168.75                   = 504.75
+    //   in all     1027.02 + 504.75 + 96.40 + 120.00                                                      = 1748.17
+    //   profit     nothing is billed yet: 2421.25 − 1748.17                                               = 673.08
+    //   minutes    240 + 480 + 450                                                                        = 1170
+    const std::string expected = R"({"jobs":[{"job":"501","type":"Patio","stage":"poured","bid_price":"2421.25","bid_cost":"1862.50","actual_cost":"1748.17",)"
+                                 R"("billed":"0.00","paid":"0.00","crew_minutes":1170,"gross_profit":"673.08","classes":[)"
+                                 R"({"class":"concrete","bid":"892.50","actual":"1027.02","difference":"134.52"},)"
+                                 R"({"class":"forms","bid":"100.00","actual":"96.40","difference":"-3.60"},)"
+                                 R"({"class":"steel","bid":"110.00","actual":"120.00","difference":"10.00"},)"
+                                 R"({"class":"labor","bid":"760.00","actual":"504.75","difference":"-255.25"}]}]})";
+    CHECK(compact(run({"cost", kitchen.book(), "--json"}).out) == expected);
+    CHECK(compact(run({"cost", kitchen.book(), "--job", "501", "--json"}).out) == expected);
+
+    const auto table = run({"cost", kitchen.book()});
+    CHECK_THAT(table.out, Catch::Contains("Patio behind the house") && Catch::Contains("1,748.17") && Catch::Contains("\u2212114.33") && Catch::Contains("19:30"));
+    const auto one = run({"cost", kitchen.book(), "--job", "501"});
+    CHECK_THAT(one.out, Catch::StartsWith("Job 501 cost $1,748.17 so far against $1,862.50 bid") && Catch::Contains("\u2212255.25"));
+    const auto none = run({"cost", kitchen.book(), "--job", "777"});
+    CHECK(none.status == 1);
+    CHECK_THAT(none.err, Catch::Contains("777") && Catch::Contains("dump"));
+    CHECK(run({"verify", kitchen.book()}).status == 0);
+}
+
+TEST_CASE("what is not recorded is null, not nought", "[command][cost]")
+{
+    Kitchen kitchen;
+    kitchen.fresh();
+    kitchen.load("customer", "name\nB. Birch\n");
+    kitchen.load("job", "number,title,customer,opened_on\n7,Walk,B. Birch,2026-05-04\n");
+    kitchen.load("receipt", "date,job,cost_class,amount\n2026-05-08,7,base,40\n");
+    CHECK(compact(run({"cost", kitchen.book(), "--json"}).out)
+          == R"({"jobs":[{"job":"7","type":null,"stage":"measuring","bid_price":null,"bid_cost":null,"actual_cost":"40.00","billed":"0.00","paid":"0.00",)"
+             R"("crew_minutes":0,"gross_profit":null,"classes":[{"class":"base","bid":"0.00","actual":"40.00","difference":"40.00"}]}]})");
+}
+
+TEST_CASE("owed tells who owes what, and how late", "[command][owed]")
+{
+    Kitchen kitchen;
+    loadPatio(kitchen);
+    CHECK(run({"owed", kitchen.book(), "--json"}).out
+          == "{\n  \"invoices\": [],\n  \"buckets\": {\n    \"not_due\": \"0.00\",\n    \"days_1_30\": \"0.00\",\n    \"days_31_60\": \"0.00\",\n    \"days_61_90\": \"0.00\",\n"
+             "    \"over_90\": \"0.00\"\n  },\n  \"total\": \"0.00\"\n}\n");
+    kitchen.load("invoice", "number,job,drafted_on,issued_on,due_on\nI1,501,2026-05-14,2026-05-15,2026-05-29\n");
+    kitchen.load("invoice_line", "invoice,position,description,unit_price\nI1,1,Patio,1000\n");
+    kitchen.load("payment", "number,customer,received_on,amount\nP1,\"Alder, R.\",2026-06-02,400\n");
+    kitchen.load("payment_share", "payment,invoice,amount\nP1,I1,400\n");
+    // 29 May to 1 July is 33 days.
+    const std::string expected = R"({"invoices":[{"invoice":"I1","customer":"Alder, R.","due":"2026-05-29","balance":"600.00","days_late":33,"bucket":"days_31_60"}],)"
+                                 R"("buckets":{"not_due":"0.00","days_1_30":"0.00","days_31_60":"600.00","days_61_90":"0.00","over_90":"0.00"},"total":"600.00"})";
+    CHECK(compact(run({"owed", kitchen.book(), "--json"}).out) == expected);
+    CHECK(compact(run({"owed", kitchen.book(), "--date", "2026-06-01", "--json"}).out).find(R"("balance":"1000.00","days_late":3,"bucket":"days_1_30")") != std::string::npos);
+    CHECK_THAT(run({"owed", kitchen.book()}).out, Catch::Contains("Alder, R.") && Catch::Contains("May 29, 2026") && Catch::Contains("600.00"));
+}
+
+TEST_CASE("today prints the day sheet", "[command][today]")
+{
+    Kitchen kitchen;
+    loadPatio(kitchen);
+    kitchen.load("lead", "received_on,name,phone,next_call_on\n2026-06-20,B. Birch,555-0107,2026-06-30\n");
+    const auto text = run({"today", kitchen.book()});
+    CHECK(text.status == 0);
+    CHECK_THAT(text.out, Catch::StartsWith("Wed Jul 1, 2026. ") && Catch::Contains("\nCalls\n") && Catch::Contains("B. Birch"));
+    const auto json = QJsonDocument::fromJson(QByteArray::fromStdString(run({"today", kitchen.book(), "--date", "2026-07-01", "--json"}).out)).object();
+    CHECK(json["date"].toString() == QStringLiteral("2026-07-01"));
+    CHECK_FALSE(json["answer"].toString().isEmpty());
+    bool called = false;
+    for (const auto& item : json["items"].toArray()) called = called || (item.toObject()["section"] == QStringLiteral("calls") && item.toObject()["kind"] == QStringLiteral("lead"));
+    CHECK(called);
+}
+
+TEST_CASE("a copy is a book with the same rows", "[command]")
+{
+    Kitchen kitchen;
+    loadPatio(kitchen);
+    const auto open = Store::open(kitchen.book());
+    CHECK(run({"backup", kitchen.book(), kitchen.path("copy.strikeoff")}).status == 0);
+    for (const auto& kind : allKinds()) CHECK(run({"dump", kitchen.path("copy.strikeoff"), std::string{kind.name}}).out == run({"dump", kitchen.book(), std::string{kind.name}}).out);
+}
+
+TEST_CASE("a fault that verify finds is printed, and the status says so", "[command][verify]")
+{
+    Kitchen kitchen;
+    kitchen.fresh();
+    kitchen.load("supplier", "name\nTamarack Ready Mix\n");
+    kitchen.load("statement", "supplier,number,date,total,approved_on\nTamarack Ready Mix,S1,2026-05-31,100,2026-06-02\n");
+    kitchen.load("statement_line", "statement,line,amount\nTamarack Ready Mix/S1,1,90\n");
+    const auto printed = run({"verify", kitchen.book()});
+    CHECK(printed.status == 1);
+    CHECK_THAT(printed.out, Catch::Contains("90.00") && Catch::Contains("100.00"));
+    const auto json = run({"verify", kitchen.book(), "--json"});
+    CHECK(json.status == 1);
+    CHECK(QJsonDocument::fromJson(QByteArray::fromStdString(json.out)).object()["findings"].toArray().size() == 1);
+}
+
+TEST_CASE("the program works without a display, and says so when the window needs one", "[command][program]")
+{
+    Kitchen kitchen;
+    kitchen.fresh();
+    kitchen.load("customer", "name\nB. Birch\n");
+    const auto book = QString::fromStdString(kitchen.book());
+    CHECK(runProgram({QStringLiteral("dump"), book, QStringLiteral("customer")}).out == run({"dump", kitchen.book(), "customer"}).out);
+    CHECK(runProgram({QStringLiteral("frobnicate")}).status == 2);
+    const auto window = runProgram({book});
+    CHECK(window.status == 1);
+    CHECK_THAT(window.err, Catch::StartsWith("strikeoff: there is no display"));
+    // A device that takes nothing stands for a full disk.
+    const auto full = runProgram({QStringLiteral("dump"), book, QStringLiteral("customer")}, QStringLiteral("/dev/full"));
+    CHECK(full.status == 1);
+    CHECK_THAT(full.err, Catch::Contains("took no more"));
+}
+
+TEST_CASE("tables line up whatever the text holds", "[command][table]")
+{
+    TextTable table;
+    table.words("Name", 12).figures("$");
+    table.row({"na\u00efve", "1.00"});
+    table.row({"\u6771\u4eac", "\u221220.00"});
+    table.row({"two\nlines\x1B[31m", "3"});
+    table.row({"a very long name indeed", ""});
+    CHECK(table.text()
+          == "Name               $\n"
+             "\u2500\u2500\u2500\u2500\u2500\u2500\u2500\u2500\u2500\u2500\u2500\u2500  \u2500\u2500\u2500\u2500\u2500\u2500\n"
+             "na\u00efve           1.00\n"
+             "\u6771\u4eac          \u221220.00\n"
+             "two lines[3\u2026       3\n"
+             "a very long\u2026\n");
+    CHECK(terminalWidth("e\u0301") == 1);
+    CHECK(terminalWidth("\xFF\xFE") == 2);
+    CHECK(onOneLine("evil \u202Etext") == "evil text");
+}
+
+TEST_CASE("JSON keeps the order of its keys and escapes what it must", "[command][json]")
+{
+    JsonWriter json;
+    json.beginObject().key("z").text("say \"hi\" \\ \n\x01 </script> \u2713").key("a").beginArray().whole(-3).null().boolean(true).end().key("empty").beginObject().end();
+    json.key("when").date(Date::of(2026, 7, 1)).key("money").money(Money::ofCents(-5)).end();
+    CHECK(json.finished()
+          == "{\n  \"z\": \"say \\\"hi\\\" \\\\ \\n\\u0001 </script> \u2713\",\n  \"a\": [\n    -3,\n    null,\n    true\n  ],\n  \"empty\": {},\n"
+             "  \"when\": \"2026-07-01\",\n  \"money\": \"-0.05\"\n}\n");
+}
