@@ -55,7 +55,9 @@ void Numbers::passOver(const std::string& series, std::int64_t number)
 void Numbers::resolve(Edit& edit, const Book& book)
 {
     auto& changes = edit.changes();
-    const auto isWhole = [](const Change& change) { return change.what != ChangeType::remove && change.row.values.size() == describe(change.row.kind).fields.size(); };
+    const auto isWhole = [](const Change& change) {
+        return change.what != ChangeType::remove && change.row.values.size() == describe(change.row.kind).fields.size();
+    };
 
     const auto isBlank = [](const Value& value) { return !isRecorded(value) || value == Value{std::string{}}; };
 
@@ -82,7 +84,8 @@ void Numbers::resolve(Edit& edit, const Book& book)
         if (row.id < 0) {
             if (added[index]++ == 0) {
                 // A counter behind the rows would repeat an id; a book mended by hand could hold such a row.
-                firstIds[index] = std::max(next_.try_emplace("id:" + std::string{kind.name}, 1).first->second, book.lastId(row.kind) + 1);
+                firstIds[index] =
+                    std::max(next_.try_emplace("id:" + std::string{kind.name}, 1).first->second, book.lastId(row.kind) + 1);
             }
             const auto id = firstIds[index] + added[index] - 1;
             real.push_back({{row.kind, row.id}, id});
@@ -96,7 +99,9 @@ void Numbers::resolve(Edit& edit, const Book& book)
         }
     }
     for (std::size_t i = 0; i < kindCount; ++i)
-        if (added[i] > 0) changed_["id:" + std::string{allKinds()[i].name}] = next_["id:" + std::string{allKinds()[i].name}] = firstIds[i] + added[i];
+        if (added[i] > 0)
+            changed_["id:" + std::string{allKinds()[i].name}] = next_["id:" + std::string{allKinds()[i].name}] =
+                firstIds[i] + added[i];
 
     std::sort(real.begin(), real.end());
     for (auto& change : changes) {

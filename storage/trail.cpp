@@ -110,7 +110,8 @@ constexpr std::size_t shortestRun = 200;
 std::size_t endOfRun(const std::vector<Applied>& applied, std::size_t begin)
 {
     auto end = begin;
-    while (end < applied.size() && !applied[end].before && applied[end].after->revision == 1 && applied[end].after->kind == applied[begin].after->kind
+    while (end < applied.size() && !applied[end].before && applied[end].after->revision == 1
+           && applied[end].after->kind == applied[begin].after->kind
            && applied[end].after->id == applied[begin].after->id + static_cast<std::int64_t>(end - begin))
         ++end;
     return end;
@@ -140,7 +141,8 @@ KeptChange addedInRun(Database& database, std::int64_t edit, RecordKind kind, st
     } else {
         state = readRow(database, kind, row);
     }
-    for (auto change = std::make_reverse_iterator(removal); state && change != later.rend(); ++change) whole = whole && overlay(*state, change->before.value_or(""));
+    for (auto change = std::make_reverse_iterator(removal); state && change != later.rend(); ++change)
+        whole = whole && overlay(*state, change->before.value_or(""));
     if (!state || !whole) throw StorageError{"the trail of " + database.path() + " is damaged; go back to a copy"};
     return {edit, kind, row, 0, std::nullopt, trailText(*state)};
 }
@@ -152,7 +154,8 @@ std::vector<AddedRun> runsAfter(Database& database, std::int64_t edit)
     FastStatement select{database, "SELECT edit, place, kind, first, last FROM edit_run WHERE edit > ? ORDER BY edit, place"};
     select.bind(1, edit);
     std::vector<AddedRun> runs;
-    while (select.step()) runs.push_back({select.number(0), select.number(1), kindCalled(select.text(2)), select.number(3), select.number(4)});
+    while (select.step())
+        runs.push_back({select.number(0), select.number(1), kindCalled(select.text(2)), select.number(3), select.number(4)});
     return runs;
 }
 
@@ -208,7 +211,10 @@ std::vector<KeptChange> changesOfEdit(Database& database, std::int64_t edit, Run
     }
     for (const auto& run : runsAfter(database, edit - 1))
         for (auto row = run.first; row <= run.last; ++row)
-            if (run.edit == edit) placed.emplace_back(run.place + row - run.first, values == RunValues::wanted ? addedInRun(database, edit, run.kind, row) : KeptChange{edit, run.kind, row, 0, std::nullopt, "{}"});
+            if (run.edit == edit)
+                placed.emplace_back(run.place + row - run.first,
+                                    values == RunValues::wanted ? addedInRun(database, edit, run.kind, row)
+                                                                : KeptChange{edit, run.kind, row, 0, std::nullopt, "{}"});
     std::sort(placed.begin(), placed.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
     std::vector<KeptChange> changes;
     changes.reserve(placed.size());

@@ -43,7 +43,8 @@ std::size_t keyHash(const KindDescription& kind, const void* record)
 bool hasKey(const KindDescription& kind, const void* record, std::span<const Value> key)
 {
     const auto fields = keyFields(kind);
-    return std::equal(fields.begin(), fields.end(), key.begin(), key.end(), [&](std::size_t field, const Value& value) { return kind.fields[field].get(record) == value; });
+    return std::equal(fields.begin(), fields.end(), key.begin(), key.end(),
+                      [&](std::size_t field, const Value& value) { return kind.fields[field].get(record) == value; });
 }
 
 }
@@ -220,7 +221,9 @@ bool Book::isKeyShared(RecordKind kind, std::int64_t id) const
         if (other == id || shared) return;
         const auto* otherRecord = find(kind, other);
         const auto fields = keyFields(description);
-        shared = std::all_of(fields.begin(), fields.end(), [&](std::size_t field) { return description.fields[field].get(record) == description.fields[field].get(otherRecord); });
+        shared = std::all_of(fields.begin(), fields.end(), [&](std::size_t field) {
+            return description.fields[field].get(record) == description.fields[field].get(otherRecord);
+        });
     });
     return shared;
 }
@@ -275,7 +278,8 @@ void Book::erase(RecordKind kind, std::int64_t id)
         const auto value = description.fields[place.second].get(record);
         if (const auto* target = std::get_if<std::int64_t>(&value)) take(pairs, {*target, id});
     }
-    if (const auto found = indexes_->keys.find(kind); found != indexes_->keys.end()) found->second.remove(keyHash(description, record), id);
+    if (const auto found = indexes_->keys.find(kind); found != indexes_->keys.end())
+        found->second.remove(keyHash(description, record), id);
     access.erase(*this, id);
     ++version_;
 }

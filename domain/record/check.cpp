@@ -160,7 +160,8 @@ std::vector<std::size_t> repeatedIn(const std::vector<Change>& changes)
     if (!std::is_sorted(touched.begin(), touched.end())) std::sort(touched.begin(), touched.end());
     std::vector<std::size_t> repeated;
     for (std::size_t i = 1; i < touched.size(); ++i)
-        if (std::get<0>(touched[i]) == std::get<0>(touched[i - 1]) && std::get<1>(touched[i]) == std::get<1>(touched[i - 1])) repeated.push_back(std::get<2>(touched[i]));
+        if (std::get<0>(touched[i]) == std::get<0>(touched[i - 1]) && std::get<1>(touched[i]) == std::get<1>(touched[i - 1]))
+            repeated.push_back(std::get<2>(touched[i]));
     return repeated;
 }
 
@@ -188,7 +189,8 @@ Outcome applyEdit(Book& book, Edit edit, Freezing freezing)
         }
     }
     for (const auto i : repeatedIn(changes))
-        outcome.problems.push_back({i, {}, named(book, changes[i].row.kind, changes[i].row.id) + " stands twice in one edit; leave one out"});
+        outcome.problems.push_back(
+            {i, {}, named(book, changes[i].row.kind, changes[i].row.id) + " stands twice in one edit; leave one out"});
     if (!outcome.problems.empty()) return outcome;
 
     for (const auto& [kind, count] : adds)
@@ -207,7 +209,8 @@ Outcome applyEdit(Book& book, Edit edit, Freezing freezing)
             outcome.applied.push_back(std::move(applied));
         }
 
-        std::optional<std::set<std::pair<RecordKind, std::int64_t>>> added;  // made when first asked for: few edits touch what can be frozen
+        // Made when first asked for: few edits touch what can be frozen.
+        std::optional<std::set<std::pair<RecordKind, std::int64_t>>> added;
         const auto isAddedHere = [&](RecordKind kind, std::int64_t id) {
             if (!added) {
                 added.emplace();
