@@ -9,6 +9,7 @@
 
 #include <map>
 #include <random>
+#include <set>
 
 using namespace strikeoff;
 
@@ -417,24 +418,39 @@ public:
 
     void fill(int rows)
     {
-        for (const auto& kind : allKinds())
-            // Few payments meet an issued invoice of the customer who paid by chance.
-            for (int i = 0; i < (kind.kind == RecordKind::paymentShare ? rows * 20 : rows); ++i) {
-                Edit edit{"Any"};
-                if (kind.key.empty()) {
-                    auto row = *store_.book().row(kind.kind, store_.book().idAt(kind.kind, 0));
-                    fillRow(kind, row);
-                    edit.change(std::move(row));
-                } else {
+        for (const auto& kind : allKinds()) {
+            Edit edit{"Any"};
+            if (kind.key.empty()) {
+                auto row = *store_.book().row(kind.kind, store_.book().idAt(kind.kind, 0));
+                fillRow(kind, row);
+                edit.change(std::move(row));
+            } else {
+                // Few payments meet an issued invoice of the customer who paid by chance.
+                for (int i = 0; i < (kind.kind == RecordKind::paymentShare ? rows * 20 : rows); ++i) {
                     auto row = blankRow(kind.kind);
                     fillRow(kind, row);
                     edit.add(std::move(row));
                 }
-                (void)store_.commit(std::move(edit));
             }
+            commitWhatMay(std::move(edit));
+        }
     }
 
 private:
+    /// Commits the rows that break no rule.
+    void commitWhatMay(Edit edit)
+    {
+        for (int round = 0; round < 8 && !edit.empty(); ++round) {
+            const auto result = store_.commit(edit);
+            if (result.done()) return;
+            std::set<std::size_t> bad;
+            for (const auto& problem : result.problems) bad.insert(problem.change);
+            auto& changes = edit.changes();
+            for (auto place = bad.rbegin(); place != bad.rend(); ++place)
+                changes.erase(changes.begin() + static_cast<std::ptrdiff_t>(*place));
+        }
+    }
+
     std::int64_t below(std::int64_t count) { return static_cast<std::int64_t>(random_() % static_cast<std::uint64_t>(count)); }
 
     void fillRow(const KindDescription& kind, Row& row)
@@ -444,6 +460,8 @@ private:
             if (field.nullable && !field.required && below(3) == 0) row.values[i] = std::monostate{};
             else row.values[i] = anyValue(kind, field, row);
         }
+        // Small shares, so that they do not come to more than was paid.
+        if (kind.kind == RecordKind::paymentShare) row.set("amount", 1 + below(3));
     }
 
     Value anyValue(const KindDescription& kind, const Field& field, const Row& row)
