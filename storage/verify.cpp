@@ -61,6 +61,21 @@ void checkNumbers(Database& database, const Book& book, const KindDescription& k
     }
 }
 
+void checkSums(const Book& book, std::vector<VerifyFinding>& findings)
+{
+    for (const auto& statement : book.all<Statement>()) {
+        if (!statement.total) continue;
+        const auto lines = book.referring<&StatementLine::statement>(statement.id);
+        if (lines.empty()) continue;
+        Money sum;
+        for (const auto* line : lines) sum += line->amount;
+        // A statement that does not add up is the supplier's fault and belongs to the check of it; only one approved in spite of it is said here.
+        if (sum != *statement.total && statement.approvedOn)
+            findings.push_back({"statement " + keyText(book, statement.id), "its lines add up to $" + sum.shown() + ", its total is $" + statement.total->shown(),
+                                "open the statement and correct the line or the total, or dispute it"});
+    }
+}
+
 }
 
 std::vector<VerifyFinding> SqlStore::verify(const std::function<bool(int)>& progress) const
@@ -91,6 +106,7 @@ std::vector<VerifyFinding> SqlStore::verify(const std::function<bool(int)>& prog
         checkNumbers(database_, book_, kind, findings);
         if (!goOn(40 + ++step * 55 / static_cast<int>(kindCount))) return findings;
     }
+    checkSums(book_, findings);
     goOn(100);
     return findings;
 }
