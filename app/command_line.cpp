@@ -112,7 +112,8 @@ Arguments sorted(std::span<const std::string> given, std::string& fault)
             if (!*wanted) complain("the option " + shown + " takes no value");
             value = argument.substr(equals + 1);
         } else if (*wanted) {
-            if (i + 1 == given.size() || given[i + 1].starts_with("--")) complain("the option " + shown + " needs a value behind it");
+            if (i + 1 == given.size() || given[i + 1].starts_with("--"))
+                complain("the option " + shown + " needs a value behind it");
             else value = given[++i];
         }
         if (!arguments.options.emplace(name, value).second) complain("the option " + shown + " is given twice");
@@ -143,8 +144,11 @@ int runVerb(const Verb& verb, Arguments arguments, const Surroundings& surroundi
         if (std::none_of(verb.options.begin(), verb.options.end(), [&](const auto& option) { return option.name == name; }))
             return misused(surroundings, &verb, std::string{verb.name} + " has no option --" + name);
     const auto [least, most] = wordCount(verb);
-    if (arguments.words.size() < least) return misused(surroundings, &verb, std::string{verb.name} + " needs more: " + std::string{verb.words});
-    if (arguments.words.size() > most) return misused(surroundings, &verb, "there is too much behind " + std::string{verb.name} + ": " + inQuotes(arguments.words[most]));
+    if (arguments.words.size() < least)
+        return misused(surroundings, &verb, std::string{verb.name} + " needs more: " + std::string{verb.words});
+    if (arguments.words.size() > most)
+        return misused(surroundings, &verb,
+                       "there is too much behind " + std::string{verb.name} + ": " + inQuotes(arguments.words[most]));
 
     // The engine's driver is a plugin, and finding plugins needs an application; no display does.
     std::optional<QCoreApplication> application;
@@ -174,7 +178,8 @@ int runWindowOn(const Arguments& arguments, const Surroundings& surroundings)
         surroundings.err << "strikeoff: there is no book " << inQuotes(book) << "; strikeoff new BOOK makes one\n";
         return faulty;
     }
-    if (words.size() > 1) return misused(surroundings, nullptr, "the window opens one book, and " + inQuotes(words[1]) + " is one more");
+    if (words.size() > 1)
+        return misused(surroundings, nullptr, "the window opens one book, and " + inQuotes(words[1]) + " is one more");
     return surroundings.openWindow(book);
 }
 
@@ -203,7 +208,8 @@ int dispatch(std::span<const std::string> given, const Surroundings& surrounding
             return misused(surroundings, verb, error.what());
         }
     }
-    if (!arguments.options.empty()) return misused(surroundings, nullptr, "the option --" + arguments.options.begin()->first + " belongs to a verb");
+    if (!arguments.options.empty())
+        return misused(surroundings, nullptr, "the option --" + arguments.options.begin()->first + " belongs to a verb");
     return runWindowOn(arguments, surroundings);
 }
 

@@ -9,8 +9,8 @@
 
 namespace strikeoff {
 
-/// Writes JSON (RFC 8259) in the order it is given, two spaces a level. Money goes out as a decimal string in dollars, days in ISO form, and
-/// what is not recorded as null. Inside an object each value is led by key().
+/// Writes JSON (RFC 8259) in the order it is given, two spaces a level. Money goes out as a decimal string in dollars, days in
+/// ISO form, and what is not recorded as null. Inside an object each value is led by key().
 class JsonWriter {
 public:
     JsonWriter& beginObject() { return begin('{', '}'); }
@@ -28,6 +28,14 @@ public:
     JsonWriter& money(const std::optional<Money>& value) { return value ? money(*value) : null(); }
     JsonWriter& date(Date value) { return text(value.text()); }
     JsonWriter& date(const std::optional<Date>& value) { return value ? date(*value) : null(); }
+
+    // The same with their key.
+    JsonWriter& text(std::string_view name, std::string_view value) { return key(name).text(value); }
+    JsonWriter& textOrNull(std::string_view name, std::string_view value) { return key(name).textOrNull(value); }
+    JsonWriter& whole(std::string_view name, std::int64_t value) { return key(name).whole(value); }
+    JsonWriter& boolean(std::string_view name, bool value) { return key(name).boolean(value); }
+    JsonWriter& money(std::string_view name, const std::optional<Money>& value) { return key(name).money(value); }
+    JsonWriter& date(std::string_view name, const std::optional<Date>& value) { return key(name).date(value); }
 
     /// All that was written, with a line end.
     std::string finished() const { return json_ + '\n'; }

@@ -29,12 +29,16 @@ using Range = std::pair<char32_t, char32_t>;
 
 bool isIn(char32_t character, std::span<const Range> ranges)
 {
-    return std::any_of(ranges.begin(), ranges.end(), [&](const auto& range) { return character >= range.first && character <= range.second; });
+    return std::any_of(ranges.begin(), ranges.end(),
+                       [&](const auto& range) { return character >= range.first && character <= range.second; });
 }
 
-// Combining marks and invisible characters; wide and full-width ones (Unicode 15, classes Mn/Cf and East Asian Width W/F, the blocks in use).
-constexpr std::array<Range, 8> noWidth{{{0x300, 0x36F}, {0x483, 0x489}, {0x591, 0x5BD}, {0x64B, 0x65F}, {0x200B, 0x200F}, {0x20D0, 0x20FF}, {0xFE00, 0xFE0F}, {0xFE20, 0xFE2F}}};
-constexpr std::array<Range, 9> wide{{{0x1100, 0x115F}, {0x2E80, 0xA4CF}, {0xAC00, 0xD7A3}, {0xF900, 0xFAFF}, {0xFE30, 0xFE6F}, {0xFF00, 0xFF60}, {0xFFE0, 0xFFE6}, {0x1F300, 0x1FAFF}, {0x20000, 0x3FFFD}}};
+// Combining marks and invisible characters; wide and full-width ones (Unicode 15, classes Mn, Cf and East Asian Width W and F: the blocks
+// in use).
+constexpr std::array<Range, 8> noWidth{{{0x300, 0x36F}, {0x483, 0x489}, {0x591, 0x5BD}, {0x64B, 0x65F}, {0x200B, 0x200F},
+                                        {0x20D0, 0x20FF}, {0xFE00, 0xFE0F}, {0xFE20, 0xFE2F}}};
+constexpr std::array<Range, 9> wide{{{0x1100, 0x115F}, {0x2E80, 0xA4CF}, {0xAC00, 0xD7A3}, {0xF900, 0xFAFF}, {0xFE30, 0xFE6F},
+                                     {0xFF00, 0xFF60}, {0xFFE0, 0xFFE6}, {0x1F300, 0x1FAFF}, {0x20000, 0x3FFFD}}};
 // Marks that turn the direction of the text behind them, which a table cannot have.
 constexpr std::array<Range, 2> turning{{{0x202A, 0x202E}, {0x2066, 0x2069}}};
 
@@ -48,7 +52,8 @@ std::string onOneLine(std::string_view text)
     while (!text.empty()) {
         const auto [character, length] = nextCharacter(text);
         if (character == '\n' || character == '\t') line += ' ';
-        else if (character >= 0x20 && (character < 0x7F || character > 0x9F) && !isIn(character, turning)) line += text.substr(0, length);
+        else if (character >= 0x20 && (character < 0x7F || character > 0x9F) && !isIn(character, turning))
+            line += text.substr(0, length);
         text.remove_prefix(length);
     }
     return line;
@@ -115,8 +120,10 @@ std::string TextTable::text(std::size_t indent) const
     };
     addLine([&](std::size_t i) { return columns_[i].heading; });
     addLine([&](std::size_t i) {
+        // Under the last words the rule need not reach as far as the longest line.
+        const bool last = i + 1 == columns_.size() && !columns_[i].figures;
         std::string rule;
-        for (std::size_t n = 0; n < widths[i]; ++n) rule += "\u2500";
+        for (std::size_t n = 0; n < (last ? std::min<std::size_t>(widths[i], 40) : widths[i]); ++n) rule += "\u2500";
         return rule;
     });
     for (const auto& cells : rows_) addLine([&](std::size_t i) { return cells[i]; });

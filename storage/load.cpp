@@ -52,7 +52,8 @@ std::string columnList(const KindDescription& kind)
 /// Cells that hold what someone typed; the others are in forms of the program's own.
 bool isGuardedColumn(const Field& field) { return field.isText() || field.type == FieldType::reference; }
 
-/// What stands between the cells, by the first line: a comma, unless there is none and the line has the semicolons or tabs of a spreadsheet.
+/// What stands between the cells, by the first line: a comma, unless there is none and the line has the semicolons or tabs of a
+/// spreadsheet.
 Separator separatorOf(std::string_view bytes)
 {
     const auto heading = bytes.substr(0, bytes.find_first_of("\r\n"));
@@ -70,7 +71,8 @@ public:
         const Seen seen{scope.value_or(0), text};
         if (last_ && Same{}(last_->first, seen)) return last_->second;  // rows of one supplier or job mostly stand together
         auto found = readings_.find(seen);
-        if (found == readings_.end()) found = readings_.emplace(Name{seen.scope, std::string{text}}, readReference(book, field, text, scope)).first;
+        if (found == readings_.end())
+            found = readings_.emplace(Name{seen.scope, std::string{text}}, readReference(book, field, text, scope)).first;
         last_ = &*found;
         return found->second;
     }
@@ -87,7 +89,10 @@ private:
     };
     struct Hash {
         using is_transparent = void;
-        std::size_t operator()(const Seen& name) const { return std::hash<std::string_view>{}(name.text) * 31 + static_cast<std::size_t>(name.scope); }
+        std::size_t operator()(const Seen& name) const
+        {
+            return std::hash<std::string_view>{}(name.text) * 31 + static_cast<std::size_t>(name.scope);
+        }
     };
     struct Same {
         using is_transparent = void;
@@ -107,8 +112,9 @@ struct Column {
 class Loader {
 public:
     Loader(Store& store, RecordKind kind, std::string_view fileName, std::string_view bytes, const LoadOptions& options)
-        : store_{store}, book_{store.book()}, kind_{describe(kind)}, blank_{blankRow(kind).values}, bytes_{bytes}, options_{options},
-          reader_{bytes, separatorOf(bytes)}, keyFields_{keyFields(kind_)}, edit_{"Load " + lowered(kind_.plural) + " from " + std::string{fileName}}
+        : store_{store}, book_{store.book()}, kind_{describe(kind)}, blank_{blankRow(kind).values}, bytes_{bytes},
+          options_{options}, reader_{bytes, separatorOf(bytes)},
+          keyFields_{keyFields(kind_)}, edit_{"Load " + lowered(kind_.plural) + " from " + std::string{fileName}}
     {
         number_ = numberField(kind_);
     }
@@ -121,7 +127,8 @@ public:
         if (readHeading()) readRows();
         if (!result_.stopped) finish();
         if (!result_.done()) result_.added = result_.changed = result_.unchanged = 0;
-        std::stable_sort(result_.faults.begin(), result_.faults.end(), [](const auto& a, const auto& b) { return a.line < b.line; });
+        std::stable_sort(result_.faults.begin(), result_.faults.end(),
+                         [](const auto& a, const auto& b) { return a.line < b.line; });
         return std::move(result_);
     }
 
@@ -129,7 +136,8 @@ private:
     void fault(std::size_t line, std::string_view column, std::string message)
     {
         ++result_.faultCount;
-        if (result_.faults.size() < LoadResult::mostFaults) result_.faults.push_back({line, std::string{column}, std::move(message)});
+        if (result_.faults.size() < LoadResult::mostFaults)
+            result_.faults.push_back({line, std::string{column}, std::move(message)});
     }
 
     /// What the reader stopped at, with the column by its name where the heading gave it one.
@@ -159,8 +167,10 @@ private:
             const auto name = asFieldName(unguarded(cells[cell]));
             const auto* field = findField(kind_, name);
             if (!field) {
-                fault(line, {}, (name.empty() ? "column " + std::to_string(cell + 1) + " has no name" : "there is no column " + quoted(cells[cell]) + " in " + std::string{kind_.name})
-                                    + "; its columns are " + columnList(kind_));
+                fault(line, {},
+                      (name.empty() ? "column " + std::to_string(cell + 1) + " has no name"
+                                    : "there is no column " + quoted(cells[cell]) + " in " + std::string{kind_.name})
+                          + "; its columns are " + columnList(kind_));
                 continue;
             }
             const auto index = static_cast<std::size_t>(field - kind_.fields.data());
@@ -168,7 +178,8 @@ private:
                 fault(line, name, "this column stands twice in the heading; leave one out");
                 continue;
             }
-            columns_.push_back({cell, index, field->scope.empty() ? std::nullopt : std::optional{fieldIndex(kind_, field->scope)}, {}});
+            columns_.push_back(
+                {cell, index, field->scope.empty() ? std::nullopt : std::optional{fieldIndex(kind_, field->scope)}, {}});
         }
         for (std::size_t i = 0; i < kind_.fields.size(); ++i) {
             if (std::any_of(columns_.begin(), columns_.end(), [&](const auto& column) { return column.field == i; })) continue;
@@ -188,7 +199,8 @@ private:
         lines_.reserve(likelyRows);
         newKeys_.reserve(likelyRows);
         for (std::size_t row = 0; reader_.next(); ++row) {
-            if (options_.progress && row % 512 == 0 && !options_.progress(static_cast<int>(std::min(reader_.line(), lines) * 50 / lines))) {
+            if (options_.progress && row % 512 == 0
+                && !options_.progress(static_cast<int>(std::min(reader_.line(), lines) * 50 / lines))) {
                 result_.stopped = true;
                 return;
             }
@@ -256,7 +268,9 @@ private:
         if (kind_.key.empty()) {
             if (book_.count(kind_.kind) > 0) old = book_.idAt(kind_.kind, 0);
             if (const auto first = std::exchange(onlyLine_, line); first != 0)
-                return fault(line, {}, "a book has one row of " + std::string{kind_.name} + " and line " + std::to_string(first) + " gave it; leave one out");
+                return fault(line, {},
+                             "a book has one row of " + std::string{kind_.name} + " and line " + std::to_string(first)
+                                 + " gave it; leave one out");
         } else if (!numberToCome) {
             if (book_.count(kind_.kind) > 0) {
                 std::vector<Value> key;
@@ -307,14 +321,16 @@ private:
         std::vector<bool> bad(lines_.size());
         const auto sameKey = [&](std::size_t a, std::size_t b) {
             const auto& changes = edit_.changes();
-            return std::all_of(keyFields_.begin(), keyFields_.end(), [&](std::size_t field) { return changes[a].row.values[field] == changes[b].row.values[field]; });
+            return std::all_of(keyFields_.begin(), keyFields_.end(),
+                               [&](std::size_t field) { return changes[a].row.values[field] == changes[b].row.values[field]; });
         };
         bool any = false;
         std::vector<std::size_t> firsts;  // of the keys that share a hash
         for (std::size_t i = 0; i < newKeys_.size(); ++i) {
             const auto [hash, change] = newKeys_[i];
             if (i > 0 && newKeys_[i - 1].first != hash) firsts.clear();
-            const auto found = std::find_if(firsts.begin(), firsts.end(), [&](std::size_t first) { return sameKey(first, change); });
+            const auto found =
+                std::find_if(firsts.begin(), firsts.end(), [&](std::size_t first) { return sameKey(first, change); });
             if (found == firsts.end()) {
                 firsts.push_back(change);
                 continue;
@@ -366,7 +382,8 @@ private:
     {
         const auto committed = store_.commit(std::move(edit_));
         for (const auto& conflict : committed.conflicts)
-            fault(lines_[conflict.change], {}, "this row was changed by another program just now; look at it and load the file again");
+            fault(lines_[conflict.change], {},
+                  "this row was changed by another program just now; look at it and load the file again");
         refused_ = !committed.problems.empty();
         for (const auto& problem : committed.problems) fault(lines_[problem.change], problem.field, problem.message);
     }
@@ -435,7 +452,8 @@ std::string LoadResult::faultText(std::string_view fileName, std::size_t most) c
     const auto shown = std::min(most, faults.size());
     for (std::size_t i = 0; i < shown; ++i) {
         const auto& [line, column, message] = faults[i];
-        text += std::string{fileName} + ':' + std::to_string(line) + ": " + (column.empty() ? "" : "column " + column + ": ") + message + '\n';
+        text += std::string{fileName} + ':' + std::to_string(line) + ": " + (column.empty() ? "" : "column " + column + ": ")
+            + message + '\n';
     }
     if (faultCount > shown) text += "\u2026 and " + std::to_string(faultCount - shown) + " more\n";
     return text;

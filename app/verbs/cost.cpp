@@ -25,12 +25,17 @@ std::string asJson(const Book& book, const CostReport& report)
     JsonWriter json;
     json.beginObject().key("jobs").beginArray();
     for (const auto& cost : report.jobs) {
-        json.beginObject().key("job").text(cost.job->number).key("type").textOrNull(typeOf(book, cost)).key("stage").text(codeOf(cost.stage));
-        json.key("bid_price").money(cost.bidPrice).key("bid_cost").money(bidCostOf(cost)).key("actual_cost").money(cost.actualCost);
-        json.key("billed").money(cost.billed).key("paid").money(cost.paid).key("crew_minutes").whole(cost.crewMinutes.count());
-        json.key("gross_profit").money(cost.grossProfit).key("classes").beginArray();
+        json.beginObject().text("job", cost.job->number).textOrNull("type", typeOf(book, cost)).text("stage", codeOf(cost.stage));
+        json.money("bid_price", cost.bidPrice).money("bid_cost", bidCostOf(cost)).money("actual_cost", cost.actualCost);
+        json.money("billed", cost.billed).money("paid", cost.paid).whole("crew_minutes", cost.crewMinutes.count());
+        json.money("gross_profit", cost.grossProfit).key("classes").beginArray();
         for (const auto& each : cost.classes)
-            json.beginObject().key("class").text(codeOf(each.costClass)).key("bid").money(each.bid).key("actual").money(each.actual).key("difference").money(each.difference()).end();
+            json.beginObject()
+                .text("class", codeOf(each.costClass))
+                .money("bid", each.bid)
+                .money("actual", each.actual)
+                .money("difference", each.difference())
+                .end();
         json.end().end();
     }
     json.end().end();
@@ -47,7 +52,8 @@ std::string remedies(const CostReport& report)
         minutesWithoutRate = minutesWithoutRate || cost.minutesWithoutRate > Minutes{};
     }
     std::string text;
-    if (ticketsWithoutPrice) text += "Tickets get a price from the supplier's price sheet in force on their day, or from the statement: load one.\n";
+    if (ticketsWithoutPrice)
+        text += "Tickets get a price from the supplier's price sheet in force on their day, or from the statement: load one.\n";
     if (minutesWithoutRate) text += "Hours get a cost from the person's pay rate in force on their day: enter it.\n";
     return text;
 }
@@ -57,15 +63,23 @@ std::string allAsText(const CostReport& report)
     auto text = report.answer + '\n';
     if (report.jobs.empty()) return text;
     TextTable table;
-    table.words("Job").words("Title", 30).words("Stage").figures("Bid price $").figures("Bid cost $").figures("Actual cost $").figures("Over or under $");
+    table.words("Job")
+        .words("Title", 36)
+        .words("Stage")
+        .figures("Bid price $")
+        .figures("Bid cost $")
+        .figures("Actual cost $")
+        .figures("Over or under $");
     table.figures("Billed $").figures("Paid $").figures("Crew h").figures("Gross profit $");
     bool anyOpen = false;
     for (const auto& cost : report.jobs) {
         const auto bid = bidCostOf(cost);
+        const bool lost = cost.stage == Stage::declined || cost.stage == Stage::dropped;
         anyOpen = anyOpen || cost.open;
-        table.row({cost.job->number, cost.job->title, std::string{labelOf(cost.stage)} + (cost.open ? " *" : ""), shownOrDash(cost.bidPrice), shownOrDash(bid),
-                   cost.actualCost.shown(), bid ? (cost.actualCost - *bid).shown() : "\u2013", cost.billed.shown(), cost.paid.shown(), cost.crewMinutes.shown(),
-                   shownOrDash(cost.grossProfit)});
+        table.row({cost.job->number, cost.job->title, std::string{labelOf(cost.stage)} + (cost.open ? " *" : ""),
+                   shownOrDash(cost.bidPrice), shownOrDash(bid), cost.actualCost.shown(),
+                   bid && !lost ? (cost.actualCost - *bid).shown() : "\u2013", cost.billed.shown(), cost.paid.shown(),
+                   cost.crewMinutes.shown(), shownOrDash(cost.grossProfit)});
     }
     text += '\n' + table.text();
     const auto advice = remedies(report);
@@ -78,11 +92,13 @@ std::string oneAsText(const Book& book, const CostReport& report)
 {
     const auto& cost = report.jobs.front();
     const auto type = typeOf(book, cost);
-    auto text = report.answer + "\n\n" + "Job " + onOneLine(cost.job->number) + ", " + onOneLine(cost.job->title) + (type.empty() ? "" : " (" + onOneLine(type) + ")") + ": "
-              + std::string{labelOf(cost.stage)} + (cost.open ? ", still open: more cost may come" : "") + ".\n\n";
+    auto text = report.answer + "\n\n" + "Job " + onOneLine(cost.job->number) + ", " + onOneLine(cost.job->title)
+        + (type.empty() ? "" : " (" + onOneLine(type) + ")") + ": " + std::string{labelOf(cost.stage)}
+        + (cost.open ? ", still open: more cost may come" : "") + ".\n\n";
     TextTable classes;
     classes.words("Class").figures("Bid $").figures("Actual $").figures("Difference $");
-    for (const auto& each : cost.classes) classes.row({std::string{labelOf(each.costClass)}, each.bid.shown(), each.actual.shown(), each.difference().shown()});
+    for (const auto& each : cost.classes)
+        classes.row({std::string{labelOf(each.costClass)}, each.bid.shown(), each.actual.shown(), each.difference().shown()});
     classes.row({"Total", cost.bidCost.shown(), cost.actualCost.shown(), (cost.actualCost - cost.bidCost).shown()});
     TextTable sums;
     sums.words("In all").figures("");
@@ -104,7 +120,9 @@ int run(const Arguments& arguments, const Surroundings& surroundings)
     if (const auto number = arguments.value("job")) {
         const std::vector<Value> key{*number};
         const auto found = book.withKey(RecordKind::job, key);
-        if (found.empty()) throw StorageError{"there is no job " + inQuotes(*number) + " in " + arguments.words[0] + "; `strikeoff dump BOOK job` lists the jobs"};
+        if (found.empty())
+            throw StorageError{"there is no job " + inQuotes(*number) + " in " + arguments.words[0]
+                               + "; `strikeoff dump BOOK job` lists the jobs"};
         only = Id<Job>{found.front()};
     }
     const auto report = costReport(book, only);
@@ -116,9 +134,13 @@ int run(const Arguments& arguments, const Surroundings& surroundings)
 
 }
 
-const Verb costVerb{"cost", "BOOK", "job cost against bid", {{"job", "J", "only the job of this number, with its cost classes"}, jsonOption},
-                    "Bid is the accepted quote (else the current one) with the accepted change orders. Actual is hours at the pay rate of\n"
-                    "their day, tickets at the statement's amount (else at the sheet's price), and receipts.\n",
-                    run};
+const Verb costVerb{
+    "cost",
+    "BOOK",
+    "job cost against bid",
+    {{"job", "J", "only the job of this number, with its cost classes"}, jsonOption},
+    "Bid is the accepted quote (else the current one) with the accepted change orders. Actual is hours at the pay rate of\n"
+    "their day, tickets at the statement's amount (else at the sheet's price), and receipts.\n",
+    run};
 
 }

@@ -13,18 +13,24 @@ namespace strikeoff {
 
 namespace {
 
-/// The samples as CSV files in a folder that must not be there yet.
-void writeSamples(const Book& book, const std::string& folder)
+void makeFolder(const std::string& folder)
 {
     std::error_code error;
     if (!std::filesystem::create_directory(folder, error))
-        throw StorageError{"cannot make the folder " + folder + ": " + (error ? error.message() : "it is there already") + "; choose another name"};
+        throw StorageError{"cannot make the folder " + folder + ": " + (error ? error.message() : "it is there already")
+                           + "; choose another name"};
+}
+
+/// The samples as CSV files in a folder of their own.
+void writeSamples(const Book& book, const std::string& folder)
+{
     int place = 0;
     for (const auto kind : demonstrationSamples()) {
         auto name = std::to_string(++place) + '-' + std::string{describe(kind).name} + ".csv";
         if (place < 10) name.insert(0, 1, '0');
         std::string fault;
-        if (!writePrivateFile(std::filesystem::path{folder} / name, dumpCsv(book, kind), fault, IfThere::refuse)) throw StorageError{fault};
+        if (!writePrivateFile(std::filesystem::path{folder} / name, dumpCsv(book, kind), fault, IfThere::refuse))
+            throw StorageError{fault};
     }
 }
 
@@ -66,11 +72,14 @@ namespace {
 int run(const Arguments& arguments, const Surroundings& surroundings)
 {
     const auto& path = arguments.words[0];
+    const auto folder = arguments.value("csv");
+    if (folder) makeFolder(*folder);  // before the book, so that a name that is taken leaves nothing behind
     const auto store = writeDemonstrationBook(path);
-    surroundings.out << "The demonstration book is at " << path << ": " << counted(store->book().count(RecordKind::job), "job", "jobs") << ", "
-                     << counted(store->book().count(RecordKind::ticket), "ticket", "tickets") << ", last worked on " << demonstrationDay().shown()
-                     << ". Everyone and everything in it is made up.\n";
-    if (const auto folder = arguments.value("csv")) {
+    surroundings.out << "The demonstration book is at " << path << ": "
+                     << counted(store->book().count(RecordKind::job), "job", "jobs") << ", "
+                     << counted(store->book().count(RecordKind::ticket), "ticket", "tickets") << ", last worked on "
+                     << demonstrationDay().shown() << ". Everyone and everything in it is made up.\n";
+    if (folder) {
         writeSamples(store->book(), *folder);
         surroundings.out << "CSV files to load by hand, in the order of their numbers, are in " << *folder << ".\n";
     }

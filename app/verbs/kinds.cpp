@@ -65,7 +65,10 @@ std::string_view howToWrite(FieldType type)
     return "";
 }
 
-bool isKey(const KindDescription& kind, const Field& field) { return std::find(kind.key.begin(), kind.key.end(), field.name) != kind.key.end(); }
+bool isKey(const KindDescription& kind, const Field& field)
+{
+    return std::find(kind.key.begin(), kind.key.end(), field.name) != kind.key.end();
+}
 
 std::string meaningOf(const Field& field)
 {
@@ -85,7 +88,8 @@ void listKinds(const Arguments& arguments, std::ostream& out)
     if (arguments.has("json")) {
         JsonWriter json;
         json.beginObject().key("kinds").beginArray();
-        for (const auto& kind : allKinds()) json.beginObject().key("kind").text(kind.name).key("label").text(kind.label).key("meaning").text(kind.meaning).end();
+        for (const auto& kind : allKinds())
+            json.beginObject().text("kind", kind.name).text("label", kind.label).text("meaning", kind.meaning).end();
         json.end().end();
         out << json.finished();
         return;
@@ -93,7 +97,8 @@ void listKinds(const Arguments& arguments, std::ostream& out)
     TextTable table;
     table.words("Kind").words("What it is", 100);
     for (const auto& kind : allKinds()) table.row({std::string{kind.name}, std::string{kind.meaning}});
-    out << "A book keeps " << allKinds().size() << " kinds of record, in the order in which they can be loaded; `strikeoff kinds KIND` lists the columns of one.\n\n"
+    out << "A book keeps " << allKinds().size()
+        << " kinds of record, in the order in which they can be loaded; `strikeoff kinds KIND` lists the columns of one.\n\n"
         << table.text();
 }
 
@@ -101,12 +106,12 @@ void listColumns(const KindDescription& kind, const Arguments& arguments, std::o
 {
     if (arguments.has("json")) {
         JsonWriter json;
-        json.beginObject().key("kind").text(kind.name).key("label").text(kind.label).key("meaning").text(kind.meaning).key("key").beginArray();
+        json.beginObject().text("kind", kind.name).text("label", kind.label).text("meaning", kind.meaning).key("key").beginArray();
         for (const auto name : kind.key) json.text(name);
         json.end().key("columns").beginArray();
         for (const auto& field : kind.fields) {
-            json.beginObject().key("name").text(field.name).key("type").text(typeName(field.type)).key("required").boolean(field.required);
-            json.key("unit").textOrNull(field.unit).key("meaning").textOrNull(field.meaning).key("refers_to");
+            json.beginObject().text("name", field.name).text("type", typeName(field.type)).boolean("required", field.required);
+            json.textOrNull("unit", field.unit).textOrNull("meaning", field.meaning).key("refers_to");
             if (field.type == FieldType::reference) json.text(describe(field.refersTo).name);
             else json.null();
             json.key("choices").beginArray();
@@ -121,7 +126,8 @@ void listColumns(const KindDescription& kind, const Arguments& arguments, std::o
     table.words("Column").words("Type").words("Unit").words("Required").words("Meaning", 400);
     for (const auto& field : kind.fields) {
         auto type = std::string{field.type == FieldType::reference ? describe(field.refersTo).name : typeName(field.type)};
-        table.row({std::string{field.name} + (isKey(kind, field) ? " *" : ""), std::move(type), std::string{field.unit}, field.required ? "yes" : "", meaningOf(field)});
+        table.row({std::string{field.name} + (isKey(kind, field) ? " *" : ""), std::move(type), std::string{field.unit},
+                   field.required ? "yes" : "", meaningOf(field)});
     }
     out << kind.name << ": " << kind.meaning << ".\n\n" << table.text() << '\n';
     if (!kind.key.empty()) out << "* names the row: a row of a file with the same updates it.\n";
@@ -131,7 +137,8 @@ void listColumns(const KindDescription& kind, const Arguments& arguments, std::o
     for (const auto& field : kind.fields) {
         if (std::find(shown.begin(), shown.end(), field.type) != shown.end()) continue;
         shown.push_back(field.type);
-        types.row({std::string{field.type == FieldType::reference ? "(a kind)" : typeName(field.type)}, std::string{howToWrite(field.type)}});
+        types.row({std::string{field.type == FieldType::reference ? "(a kind)" : typeName(field.type)},
+                   std::string{howToWrite(field.type)}});
     }
     out << '\n' << types.text();
 }
@@ -145,6 +152,7 @@ int run(const Arguments& arguments, const Surroundings& surroundings)
 
 }
 
-const Verb kindsVerb{"kinds", "[KIND]", "the record kinds, or the columns of one: name, type, required, meaning", {jsonOption}, {}, run};
+const Verb kindsVerb{"kinds", "[KIND]", "the record kinds, or the columns of one: name, type, required, meaning",
+                     {jsonOption}, {}, run};
 
 }

@@ -32,12 +32,12 @@ int run(const Arguments& arguments, const Surroundings& surroundings)
     }
     const auto result = loadCsv(*store, kind.kind, std::filesystem::path{path}.filename().string(), *bytes, options);
     if (!result.done()) {
-        surroundings.err << result.faultText(path) << "strikeoff: " << path << " has " << counted(result.faultCount, "fault", "faults")
-                         << "; nothing was loaded\n";
+        surroundings.err << result.faultText(path) << "strikeoff: " << path << " has "
+                         << counted(result.faultCount, "fault", "faults") << "; nothing was loaded\n";
         return faulty;
     }
-    surroundings.out << (options.checkOnly ? "would be added " : "added ") << shownCount(result.added) << ", changed " << shownCount(result.changed) << ", unchanged "
-                     << shownCount(result.unchanged) << '\n';
+    surroundings.out << (options.checkOnly ? "would be added " : "added ") << shownCount(result.added) << ", changed "
+                     << shownCount(result.changed) << ", unchanged " << shownCount(result.unchanged) << '\n';
     return done;
 }
 

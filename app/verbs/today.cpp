@@ -6,6 +6,7 @@
 #include "text_table.h"
 
 #include <algorithm>
+#include <limits>
 #include <ostream>
 
 namespace strikeoff {
@@ -16,11 +17,13 @@ void addItems(JsonWriter& json, const Book& book, const std::vector<DayItem>& it
 {
     json.beginArray();
     for (const auto& item : items) {
-        json.beginObject().key("section").text(codeOf(item.section)).key("at").textOrNull(item.at ? item.at->text() : "");
-        json.key("what").text(item.what).key("why").textOrNull(item.why).key("verb").textOrNull(item.verb).key("late").boolean(item.late);
+        json.beginObject().text("section", codeOf(item.section)).textOrNull("at", item.at ? item.at->text() : "");
+        json.text("what", item.what).textOrNull("why", item.why).textOrNull("verb", item.verb).boolean("late", item.late);
         // One that calls for a record that is not there yet ("enter the tickets") names none.
         const bool named = item.id > 0;
-        json.key("kind").textOrNull(named ? describe(item.kind).name : "").key("record").textOrNull(named ? keyText(book, item.kind, item.id) : "").end();
+        json.textOrNull("kind", named ? describe(item.kind).name : "")
+            .textOrNull("record", named ? keyText(book, item.kind, item.id) : "")
+            .end();
     }
     json.end();
 }
@@ -28,7 +31,12 @@ void addItems(JsonWriter& json, const Book& book, const std::vector<DayItem>& it
 std::string asJson(const Book& book, const DaySheet& sheet)
 {
     JsonWriter json;
-    json.beginObject().key("date").date(sheet.date).key("answer").text(sheet.answer).key("weather").textOrNull(sheet.weather).key("warnings").beginArray();
+    json.beginObject()
+        .date("date", sheet.date)
+        .text("answer", sheet.answer)
+        .textOrNull("weather", sheet.weather)
+        .key("warnings")
+        .beginArray();
     for (const auto& warning : sheet.warnings) json.text(warning);
     json.end().key("items");
     addItems(json, book, sheet.items);
@@ -38,19 +46,21 @@ std::string asJson(const Book& book, const DaySheet& sheet)
     return json.finished();
 }
 
-/// Items as a table, led by their times where any has one.
+/// Items as a table, led by their times where any has one. Nothing is cut: a reason may end in a caution, and what to do in a
+/// phone number.
 std::string tableOf(const std::vector<const DayItem*>& items)
 {
     const bool timed = std::any_of(items.begin(), items.end(), [](const auto* item) { return item->at.has_value(); });
+    constexpr auto uncut = std::numeric_limits<std::size_t>::max();
     TextTable table;
     if (timed) table.words("At");
-    table.words("What", 70).words("Why", 90).words("Do");
+    table.words("What", uncut).words("Do").words("Why", uncut);
     for (const auto* item : items) {
         auto why = item->why;
         if (item->late) why = why.empty() ? "late" : "late: " + why;
         std::vector<std::string> cells;
         if (timed) cells.push_back(item->at ? item->at->shown() : "");
-        cells.insert(cells.end(), {item->what, why, item->verb});
+        cells.insert(cells.end(), {item->what, item->verb, why});
         table.row(std::move(cells));
     }
     return table.text(2);

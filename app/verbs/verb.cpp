@@ -23,7 +23,8 @@ Date Arguments::date(Date today) const
 
 const std::vector<Verb>& allVerbs()
 {
-    static const std::vector<Verb> verbs{newVerb, demoVerb, loadVerb, dumpVerb, kindsVerb, todayVerb, costVerb, owedVerb, verifyVerb, backupVerb};
+    static const std::vector<Verb> verbs{newVerb,   demoVerb, loadVerb, dumpVerb,   kindsVerb,
+                                         todayVerb, costVerb, owedVerb, verifyVerb, backupVerb};
     return verbs;
 }
 

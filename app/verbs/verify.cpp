@@ -18,7 +18,7 @@ int run(const Arguments& arguments, const Surroundings& surroundings)
         JsonWriter json;
         json.beginObject().key("findings").beginArray();
         for (const auto& finding : findings)
-            json.beginObject().key("where").text(finding.where).key("what").text(finding.what).key("remedy").textOrNull(finding.remedy).end();
+            json.beginObject().text("where", finding.where).text("what", finding.what).textOrNull("remedy", finding.remedy).end();
         json.end().end();
         surroundings.out << json.finished();
         return status;
@@ -29,7 +29,8 @@ int run(const Arguments& arguments, const Surroundings& surroundings)
         surroundings.out << "The book is sound: " << counted(rows, "row", "rows") << " looked at, nothing wrong.\n";
         return status;
     }
-    surroundings.out << "The book has " << counted(findings.size(), "fault", "faults") << " in " << counted(rows, "row", "rows") << ".\n\n";
+    surroundings.out << "The book has " << counted(findings.size(), "fault", "faults") << " in " << counted(rows, "row", "rows")
+                     << ".\n\n";
     for (const auto& finding : findings) {
         surroundings.out << finding.where << ": " << finding.what;
         if (!finding.remedy.empty()) surroundings.out << "; " << finding.remedy;
@@ -40,6 +41,7 @@ int run(const Arguments& arguments, const Surroundings& surroundings)
 
 }
 
-const Verb verifyVerb{"verify", "BOOK", "integrity of file and figures", {jsonOption}, "Exit status 1 when there is a finding.\n", run};
+const Verb verifyVerb{"verify", "BOOK", "integrity of file and figures", {jsonOption}, "Exit status 1 when there is a finding.\n",
+                      run};
 
 }

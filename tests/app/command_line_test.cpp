@@ -7,6 +7,7 @@
 #include "store.h"
 #include "text_table.h"
 
+#include <QDir>
 #include <QFile>
 #include <QJsonArray>
 #include <QJsonDocument>
@@ -125,7 +126,8 @@ TEST_CASE("wrong usage is said in a line, with the usage of the verb", "[command
         INFO(printed.err);
         CHECK(printed.status == 2);
         CHECK(printed.out.empty());
-        CHECK_THAT(printed.err, Catch::StartsWith("strikeoff: ") && Catch::Contains(words) && Catch::Contains("\nusage: strikeoff"));
+        CHECK_THAT(printed.err,
+                   Catch::StartsWith("strikeoff: ") && Catch::Contains(words) && Catch::Contains("\nusage: strikeoff"));
         CHECK(linesIn(printed.err) == 2);
     };
     misused({"load", "a.strikeoff", "ticket"}, "BOOK KIND FILE.csv");
@@ -176,7 +178,8 @@ TEST_CASE("nothing is written over a file that is there", "[command]")
     Kitchen kitchen;
     kitchen.fresh();
     const auto taken = kitchen.file("taken", "mine");
-    for (const auto& arguments : std::vector<std::vector<std::string>>{{"new", taken}, {"demo", taken}, {"backup", kitchen.book(), taken}}) {
+    for (const auto& arguments :
+         std::vector<std::vector<std::string>>{{"new", taken}, {"demo", taken}, {"backup", kitchen.book(), taken}}) {
         const auto printed = run(arguments);
         CHECK(printed.status == 1);
         CHECK(linesIn(printed.err) == 1);
@@ -191,7 +194,12 @@ TEST_CASE("what is no book is refused in one line that names it", "[command]")
     Kitchen kitchen;
     const auto notABook = kitchen.file("letter.strikeoff", "Dear supplier, " + std::string(400, '.'));
     for (const auto& path : {notABook, kitchen.path("none.strikeoff"), kitchen.folder.path().toStdString()})
-        for (const auto& arguments : std::vector<std::vector<std::string>>{{"today", path}, {"cost", path}, {"owed", path}, {"verify", path}, {"dump", path, "job"}, {"backup", path, kitchen.path("copy")}}) {
+        for (const auto& arguments : std::vector<std::vector<std::string>>{{"today", path},
+                                                                           {"cost", path},
+                                                                           {"owed", path},
+                                                                           {"verify", path},
+                                                                           {"dump", path, "job"},
+                                                                           {"backup", path, kitchen.path("copy")}}) {
             const auto printed = run(arguments);
             INFO(printed.err);
             CHECK(printed.status == 1);
@@ -211,13 +219,17 @@ TEST_CASE("kinds lists what a book keeps and the columns of each", "[command]")
         const auto one = run({"kinds", std::string{kind.name}});
         CHECK(one.status == 0);
         for (const auto& field : kind.fields) CHECK_THAT(one.out, Catch::Contains("\n" + std::string{field.name}));
-        const auto json = QJsonDocument::fromJson(QByteArray::fromStdString(run({"kinds", std::string{kind.name}, "--json"}).out)).object();
+        const auto json =
+            QJsonDocument::fromJson(QByteArray::fromStdString(run({"kinds", std::string{kind.name}, "--json"}).out)).object();
         CHECK(static_cast<std::size_t>(json["columns"].toArray().size()) == kind.fields.size());
     }
     const auto sheet = run({"kinds", "Price-Sheet"}).out;
     CHECK_THAT(sheet, Catch::Contains("short_load") && Catch::Contains("per_yard_under") && Catch::Contains("MM-DD"));
     const auto columns = compact(run({"kinds", "pour", "--json"}).out);
-    CHECK_THAT(columns, Catch::Contains(R"({"name":"job","type":"reference","required":true,"unit":null,"meaning":"which job is poured","refers_to":"job","choices":[]})"));
+    CHECK_THAT(
+        columns,
+        Catch::Contains(
+            R"({"name":"job","type":"reference","required":true,"unit":null,"meaning":"which job is poured","refers_to":"job","choices":[]})"));
 }
 
 TEST_CASE("a bad file is told line by line, and the book stays as it is", "[command]")
@@ -226,11 +238,15 @@ TEST_CASE("a bad file is told line by line, and the book stays as it is", "[comm
     kitchen.fresh();
     kitchen.load("supplier", "name\nTamarack Ready Mix\n");
     const auto before = kitchen.dump();
-    const auto bad = kitchen.file("may.csv", "supplier,number,date,yards\nTamarack Ready Mix,1,2026-02-31,-4\nTamarack Ready Mix,2,2026-05-11,-4\nTamarack Ready Mix,3,2026-05-11,4\n");
+    const auto bad = kitchen.file(
+        "may.csv",
+        "supplier,number,date,yards\nTamarack Ready Mix,1,2026-02-31,-4\nTamarack Ready Mix,2,2026-05-11,-4\nTamarack Ready Mix,3,2026-05-11,4\n");
     const auto printed = run({"load", kitchen.book(), "ticket", bad});
     CHECK(printed.status == 1);
     CHECK(printed.out.empty());
-    CHECK_THAT(printed.err, Catch::Contains(bad + ":2: column date: ") && Catch::Contains(bad + ":3: column yards: ") && Catch::Contains("two faults; nothing was loaded"));
+    CHECK_THAT(printed.err,
+               Catch::Contains(bad + ":2: column date: ") && Catch::Contains(bad + ":3: column yards: ")
+                   && Catch::Contains("two faults; nothing was loaded"));
     CHECK(kitchen.dump() == before);
 
     const auto good = kitchen.file("june.csv", "supplier,number,date,yards\nTamarack Ready Mix,3,2026-05-11,4\n");
@@ -255,26 +271,34 @@ void loadPatio(const Kitchen& kitchen)
     kitchen.load("crew_member", "name\nDana Fir\nLee Larch\n");
     kitchen.load("job_type", "name,thickness\nPatio,\"4\"\"\"\n");
     kitchen.load("job", "number,title,customer,job_type,opened_on\n501,Patio behind the house,\"Alder, R.\",Patio,2026-05-04\n");
-    kitchen.load("quote", "number,issue,job,drafted_on,sent_on,accepted_on,markup_pct\nQ501,1,501,2026-05-04,2026-05-05,2026-05-06,30\n");
-    kitchen.load("quote_line", "quote,position,cost_class,description,quantity,unit,unit_cost\nQ501/1,1,concrete,4000 psi concrete,5.25,yd,170\nQ501/1,2,labor,Crew,20,h,38\n"
-                            "Q501/1,3,forms,Forms,1,,100\nQ501/1,4,steel,Mesh,1,,110\n");
+    kitchen.load("quote",
+                 "number,issue,job,drafted_on,sent_on,accepted_on,markup_pct\nQ501,1,501,2026-05-04,2026-05-05,2026-05-06,30\n");
+    kitchen.load(
+        "quote_line",
+        "quote,position,cost_class,description,quantity,unit,unit_cost\nQ501/1,1,concrete,4000 psi concrete,5.25,yd,170\nQ501/1,2,labor,Crew,20,h,38\n"
+        "Q501/1,3,forms,Forms,1,,100\nQ501/1,4,steel,Mesh,1,,110\n");
     kitchen.load("pour", "job,sequence,poured_on\n501,1,2026-05-11\n");
-    kitchen.load("price_sheet",
-              "supplier,effective_on,charge,code,meaning,amount,unit,from_yards,to_yards,free_minutes,free_basis,step_minutes,season_from,season_to,only_when_ordered,taxable\n"
-              "Tamarack Ready Mix,2026-01-01,mix,4000AE,4000 psi air-entrained,168.50,per_yard,,,,,,,,,yes\n"
-              "Tamarack Ready Mix,2026-01-01,load,FUEL,fuel,22,per_load,,,,,,,,,no\n"
-              "Tamarack Ready Mix,2026-01-01,short_load,SHORT,under 6 yd,15,per_yard_under,,6,,,,,,,no\n"
-              "Tamarack Ready Mix,2026-01-01,waiting,WAIT,waiting,2.25,per_minute,,,5,per_yard,5,,,,no\n"
-              "Tamarack Ready Mix,2026-01-01,winter,HEAT,hot water,6,per_yard,,,,,,11-15,03-31,no,yes\n"
-              "Tamarack Ready Mix,2026-01-01,tax,TAX,sales tax,7.25,percent,,,,,,,,,\n");
-    kitchen.load("ticket",
-              "supplier,number,plant,truck,date,mix,yards,batched_at,arrived_at,discharge_began_at,discharge_ended_at,slump_ordered_in,slump_in,water_added_gal,concrete_temp_f,options,job,pour,returned_yards,note\n"
-              "Tamarack Ready Mix,48213,North,27,2026-05-11,4000AE,5.25,07:05,07:41,07:48,08:26,5,5.5,,72,,501,1,,\"wet, but legible\"\n");
+    kitchen.load(
+        "price_sheet",
+        "supplier,effective_on,charge,code,meaning,amount,unit,from_yards,to_yards,free_minutes,free_basis,step_minutes,season_from,season_to,only_when_ordered,taxable\n"
+        "Tamarack Ready Mix,2026-01-01,mix,4000AE,4000 psi air-entrained,168.50,per_yard,,,,,,,,,yes\n"
+        "Tamarack Ready Mix,2026-01-01,load,FUEL,fuel,22,per_load,,,,,,,,,no\n"
+        "Tamarack Ready Mix,2026-01-01,short_load,SHORT,under 6 yd,15,per_yard_under,,6,,,,,,,no\n"
+        "Tamarack Ready Mix,2026-01-01,waiting,WAIT,waiting,2.25,per_minute,,,5,per_yard,5,,,,no\n"
+        "Tamarack Ready Mix,2026-01-01,winter,HEAT,hot water,6,per_yard,,,,,,11-15,03-31,no,yes\n"
+        "Tamarack Ready Mix,2026-01-01,tax,TAX,sales tax,7.25,percent,,,,,,,,,\n");
+    kitchen.load(
+        "ticket",
+        "supplier,number,plant,truck,date,mix,yards,batched_at,arrived_at,discharge_began_at,discharge_ended_at,slump_ordered_in,slump_in,water_added_gal,concrete_temp_f,options,job,pour,returned_yards,note\n"
+        "Tamarack Ready Mix,48213,North,27,2026-05-11,4000AE,5.25,07:05,07:41,07:48,08:26,5,5.5,,72,,501,1,,\"wet, but legible\"\n");
     kitchen.load("pay_rate", "person,from_date,hourly_rate\nDana Fir,2026-01-01,28\nLee Larch,2026-01-01,22.50\n");
-    kitchen.load("hours",
-              "person,date,job,pour,phase,started_at,ended_at,unpaid_minutes,minutes,note\n"
-              "Dana Fir,2026-05-08,501,,prep_form,,,,240,\nDana Fir,2026-05-11,501,1,place,07:00,15:30,30,,\nLee Larch,2026-05-11,501,1,place,07:30,15:30,30,,\n");
-    kitchen.load("receipt", "number,date,job,cost_class,vendor,description,amount\n,2026-05-08,501,forms,Millbrook Lumber,form boards,96.40\n,2026-05-08,501,steel,Millbrook Lumber,mesh,120.00\n");
+    kitchen.load(
+        "hours",
+        "person,date,job,pour,phase,started_at,ended_at,unpaid_minutes,minutes,note\n"
+        "Dana Fir,2026-05-08,501,,prep_form,,,,240,\nDana Fir,2026-05-11,501,1,place,07:00,15:30,30,,\nLee Larch,2026-05-11,501,1,place,07:30,15:30,30,,\n");
+    kitchen.load(
+        "receipt",
+        "number,date,job,cost_class,vendor,description,amount\n,2026-05-08,501,forms,Millbrook Lumber,form boards,96.40\n,2026-05-08,501,steel,Millbrook Lumber,mesh,120.00\n");
 }
 
 }
@@ -293,19 +317,23 @@ TEST_CASE("price sheet, ticket, hours, receipts and a quote from files give the 
     //   in all     1027.02 + 504.75 + 96.40 + 120.00                                                      = 1748.17
     //   profit     nothing is billed yet: 2421.25 − 1748.17                                               = 673.08
     //   minutes    240 + 480 + 450                                                                        = 1170
-    const std::string expected = R"({"jobs":[{"job":"501","type":"Patio","stage":"poured","bid_price":"2421.25","bid_cost":"1862.50","actual_cost":"1748.17",)"
-                                 R"("billed":"0.00","paid":"0.00","crew_minutes":1170,"gross_profit":"673.08","classes":[)"
-                                 R"({"class":"concrete","bid":"892.50","actual":"1027.02","difference":"134.52"},)"
-                                 R"({"class":"forms","bid":"100.00","actual":"96.40","difference":"-3.60"},)"
-                                 R"({"class":"steel","bid":"110.00","actual":"120.00","difference":"10.00"},)"
-                                 R"({"class":"labor","bid":"760.00","actual":"504.75","difference":"-255.25"}]}]})";
+    const std::string expected =
+        R"({"jobs":[{"job":"501","type":"Patio","stage":"poured","bid_price":"2421.25","bid_cost":"1862.50","actual_cost":"1748.17",)"
+        R"("billed":"0.00","paid":"0.00","crew_minutes":1170,"gross_profit":"673.08","classes":[)"
+        R"({"class":"concrete","bid":"892.50","actual":"1027.02","difference":"134.52"},)"
+        R"({"class":"forms","bid":"100.00","actual":"96.40","difference":"-3.60"},)"
+        R"({"class":"steel","bid":"110.00","actual":"120.00","difference":"10.00"},)"
+        R"({"class":"labor","bid":"760.00","actual":"504.75","difference":"-255.25"}]}]})";
     CHECK(compact(run({"cost", kitchen.book(), "--json"}).out) == expected);
     CHECK(compact(run({"cost", kitchen.book(), "--job", "501", "--json"}).out) == expected);
 
     const auto table = run({"cost", kitchen.book()});
-    CHECK_THAT(table.out, Catch::Contains("Patio behind the house") && Catch::Contains("1,748.17") && Catch::Contains("\u2212114.33") && Catch::Contains("19:30"));
+    CHECK_THAT(table.out,
+               Catch::Contains("Patio behind the house") && Catch::Contains("1,748.17") && Catch::Contains("\u2212114.33")
+                   && Catch::Contains("19:30"));
     const auto one = run({"cost", kitchen.book(), "--job", "501"});
-    CHECK_THAT(one.out, Catch::StartsWith("Job 501 cost $1,748.17 so far against $1,862.50 bid") && Catch::Contains("\u2212255.25"));
+    CHECK_THAT(one.out,
+               Catch::StartsWith("Job 501 cost $1,748.17 so far against $1,862.50 bid") && Catch::Contains("\u2212255.25"));
     const auto none = run({"cost", kitchen.book(), "--job", "777"});
     CHECK(none.status == 1);
     CHECK_THAT(none.err, Catch::Contains("777") && Catch::Contains("dump"));
@@ -319,28 +347,34 @@ TEST_CASE("what is not recorded is null, not nought", "[command][cost]")
     kitchen.load("customer", "name\nB. Birch\n");
     kitchen.load("job", "number,title,customer,opened_on\n7,Walk,B. Birch,2026-05-04\n");
     kitchen.load("receipt", "date,job,cost_class,amount\n2026-05-08,7,base,40\n");
-    CHECK(compact(run({"cost", kitchen.book(), "--json"}).out)
-          == R"({"jobs":[{"job":"7","type":null,"stage":"measuring","bid_price":null,"bid_cost":null,"actual_cost":"40.00","billed":"0.00","paid":"0.00",)"
-             R"("crew_minutes":0,"gross_profit":null,"classes":[{"class":"base","bid":"0.00","actual":"40.00","difference":"40.00"}]}]})");
+    CHECK(
+        compact(run({"cost", kitchen.book(), "--json"}).out)
+        == R"({"jobs":[{"job":"7","type":null,"stage":"measuring","bid_price":null,"bid_cost":null,"actual_cost":"40.00","billed":"0.00","paid":"0.00",)"
+           R"("crew_minutes":0,"gross_profit":null,"classes":[{"class":"base","bid":"0.00","actual":"40.00","difference":"40.00"}]}]})");
 }
 
 TEST_CASE("owed tells who owes what, and how late", "[command][owed]")
 {
     Kitchen kitchen;
     loadPatio(kitchen);
-    CHECK(run({"owed", kitchen.book(), "--json"}).out
-          == "{\n  \"invoices\": [],\n  \"buckets\": {\n    \"not_due\": \"0.00\",\n    \"days_1_30\": \"0.00\",\n    \"days_31_60\": \"0.00\",\n    \"days_61_90\": \"0.00\",\n"
-             "    \"over_90\": \"0.00\"\n  },\n  \"total\": \"0.00\"\n}\n");
+    CHECK(
+        run({"owed", kitchen.book(), "--json"}).out
+        == "{\n  \"invoices\": [],\n  \"buckets\": {\n    \"not_due\": \"0.00\",\n    \"days_1_30\": \"0.00\",\n    \"days_31_60\": \"0.00\",\n    \"days_61_90\": \"0.00\",\n"
+           "    \"over_90\": \"0.00\"\n  },\n  \"total\": \"0.00\"\n}\n");
     kitchen.load("invoice", "number,job,drafted_on,issued_on,due_on\nI1,501,2026-05-14,2026-05-15,2026-05-29\n");
     kitchen.load("invoice_line", "invoice,position,description,unit_price\nI1,1,Patio,1000\n");
     kitchen.load("payment", "number,customer,received_on,amount\nP1,\"Alder, R.\",2026-06-02,400\n");
     kitchen.load("payment_share", "payment,invoice,amount\nP1,I1,400\n");
     // 29 May to 1 July is 33 days.
-    const std::string expected = R"({"invoices":[{"invoice":"I1","customer":"Alder, R.","due":"2026-05-29","balance":"600.00","days_late":33,"bucket":"days_31_60"}],)"
-                                 R"("buckets":{"not_due":"0.00","days_1_30":"0.00","days_31_60":"600.00","days_61_90":"0.00","over_90":"0.00"},"total":"600.00"})";
+    const std::string expected =
+        R"({"invoices":[{"invoice":"I1","customer":"Alder, R.","due":"2026-05-29","balance":"600.00","days_late":33,"bucket":"days_31_60"}],)"
+        R"("buckets":{"not_due":"0.00","days_1_30":"0.00","days_31_60":"600.00","days_61_90":"0.00","over_90":"0.00"},"total":"600.00"})";
     CHECK(compact(run({"owed", kitchen.book(), "--json"}).out) == expected);
-    CHECK(compact(run({"owed", kitchen.book(), "--date", "2026-06-01", "--json"}).out).find(R"("balance":"1000.00","days_late":3,"bucket":"days_1_30")") != std::string::npos);
-    CHECK_THAT(run({"owed", kitchen.book()}).out, Catch::Contains("Alder, R.") && Catch::Contains("May 29, 2026") && Catch::Contains("600.00"));
+    CHECK(compact(run({"owed", kitchen.book(), "--date", "2026-06-01", "--json"}).out)
+              .find(R"("balance":"1000.00","days_late":3,"bucket":"days_1_30")")
+          != std::string::npos);
+    CHECK_THAT(run({"owed", kitchen.book()}).out,
+               Catch::Contains("Alder, R.") && Catch::Contains("May 29, 2026") && Catch::Contains("600.00"));
 }
 
 TEST_CASE("today prints the day sheet", "[command][today]")
@@ -351,12 +385,52 @@ TEST_CASE("today prints the day sheet", "[command][today]")
     const auto text = run({"today", kitchen.book()});
     CHECK(text.status == 0);
     CHECK_THAT(text.out, Catch::StartsWith("Wed Jul 1, 2026. ") && Catch::Contains("\nCalls\n") && Catch::Contains("B. Birch"));
-    const auto json = QJsonDocument::fromJson(QByteArray::fromStdString(run({"today", kitchen.book(), "--date", "2026-07-01", "--json"}).out)).object();
+    const auto json =
+        QJsonDocument::fromJson(QByteArray::fromStdString(run({"today", kitchen.book(), "--date", "2026-07-01", "--json"}).out))
+            .object();
     CHECK(json["date"].toString() == QStringLiteral("2026-07-01"));
     CHECK_FALSE(json["answer"].toString().isEmpty());
     bool called = false;
-    for (const auto& item : json["items"].toArray()) called = called || (item.toObject()["section"] == QStringLiteral("calls") && item.toObject()["kind"] == QStringLiteral("lead"));
+    for (const auto& item : json["items"].toArray())
+        called = called
+            || (item.toObject()["section"] == QStringLiteral("calls") && item.toObject()["kind"] == QStringLiteral("lead"));
     CHECK(called);
+}
+
+TEST_CASE("the demonstration book dumps and loads to itself, and its sample files load by hand", "[command][demo]")
+{
+    Kitchen kitchen;
+    const auto printed = run({"demo", kitchen.book(), "--csv", kitchen.path("samples")});
+    INFO(printed.err);
+    REQUIRE(printed.status == 0);
+    const auto dump = kitchen.dump();
+    const auto again = kitchen.path("again.strikeoff");
+    REQUIRE(run({"new", again}).status == 0);
+    for (const auto& kind : allKinds()) {
+        const std::string name{kind.name};
+        const auto loaded = run({"load", again, name, kitchen.file("rows.csv", dump.at(name))});
+        INFO(name << '\n' << loaded.err);
+        REQUIRE(loaded.status == 0);
+        CHECK(run({"dump", again, name}).out == dump.at(name));
+    }
+    for (const auto& kind : allKinds()) CHECK(run({"dump", again, std::string{kind.name}}).out == dump.at(std::string{kind.name}));
+
+    const auto byHand = kitchen.path("by-hand.strikeoff");
+    REQUIRE(run({"new", byHand}).status == 0);
+    const QDir samples{QString::fromStdString(kitchen.path("samples"))};
+    const auto files = samples.entryList(QDir::Files, QDir::Name);
+    CHECK(files.size() >= 5);
+    for (const auto& file : files) {
+        const auto kind = file.section(QLatin1Char{'-'}, 1).section(QLatin1Char{'.'}, 0, 0).toStdString();
+        const auto loaded = run({"load", byHand, kind, samples.filePath(file).toStdString()});
+        INFO(file.toStdString() << '\n' << loaded.err);
+        CHECK(loaded.status == 0);
+        CHECK(run({"dump", byHand, kind}).out == dump.at(kind));
+    }
+    const auto taken = run({"demo", kitchen.path("other.strikeoff"), "--csv", kitchen.path("samples")});
+    CHECK(taken.status == 1);
+    CHECK_THAT(taken.err, Catch::Contains("samples"));
+    CHECK_FALSE(QFile::exists(QString::fromStdString(kitchen.path("other.strikeoff"))));
 }
 
 TEST_CASE("a copy is a book with the same rows", "[command]")
@@ -365,7 +439,9 @@ TEST_CASE("a copy is a book with the same rows", "[command]")
     loadPatio(kitchen);
     const auto open = Store::open(kitchen.book());
     CHECK(run({"backup", kitchen.book(), kitchen.path("copy.strikeoff")}).status == 0);
-    for (const auto& kind : allKinds()) CHECK(run({"dump", kitchen.path("copy.strikeoff"), std::string{kind.name}}).out == run({"dump", kitchen.book(), std::string{kind.name}}).out);
+    for (const auto& kind : allKinds())
+        CHECK(run({"dump", kitchen.path("copy.strikeoff"), std::string{kind.name}}).out
+              == run({"dump", kitchen.book(), std::string{kind.name}}).out);
 }
 
 TEST_CASE("a fault that verify finds is printed, and the status says so", "[command][verify]")
@@ -389,7 +465,8 @@ TEST_CASE("the program works without a display, and says so when the window need
     kitchen.fresh();
     kitchen.load("customer", "name\nB. Birch\n");
     const auto book = QString::fromStdString(kitchen.book());
-    CHECK(runProgram({QStringLiteral("dump"), book, QStringLiteral("customer")}).out == run({"dump", kitchen.book(), "customer"}).out);
+    CHECK(runProgram({QStringLiteral("dump"), book, QStringLiteral("customer")}).out
+          == run({"dump", kitchen.book(), "customer"}).out);
     CHECK(runProgram({QStringLiteral("frobnicate")}).status == 2);
     const auto window = runProgram({book});
     CHECK(window.status == 1);
@@ -423,9 +500,21 @@ TEST_CASE("tables line up whatever the text holds", "[command][table]")
 TEST_CASE("JSON keeps the order of its keys and escapes what it must", "[command][json]")
 {
     JsonWriter json;
-    json.beginObject().key("z").text("say \"hi\" \\ \n\x01 </script> \u2713").key("a").beginArray().whole(-3).null().boolean(true).end().key("empty").beginObject().end();
+    json.beginObject()
+        .key("z")
+        .text("say \"hi\" \\ \n\x01 </script> \u2713")
+        .key("a")
+        .beginArray()
+        .whole(-3)
+        .null()
+        .boolean(true)
+        .end()
+        .key("empty")
+        .beginObject()
+        .end();
     json.key("when").date(Date::of(2026, 7, 1)).key("money").money(Money::ofCents(-5)).end();
-    CHECK(json.finished()
-          == "{\n  \"z\": \"say \\\"hi\\\" \\\\ \\n\\u0001 </script> \u2713\",\n  \"a\": [\n    -3,\n    null,\n    true\n  ],\n  \"empty\": {},\n"
-             "  \"when\": \"2026-07-01\",\n  \"money\": \"-0.05\"\n}\n");
+    CHECK(
+        json.finished()
+        == "{\n  \"z\": \"say \\\"hi\\\" \\\\ \\n\\u0001 </script> \u2713\",\n  \"a\": [\n    -3,\n    null,\n    true\n  ],\n  \"empty\": {},\n"
+           "  \"when\": \"2026-07-01\",\n  \"money\": \"-0.05\"\n}\n");
 }

@@ -11,7 +11,10 @@ namespace strikeoff {
 
 namespace {
 
-double secondsSince(std::chrono::steady_clock::time_point start) { return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count(); }
+double secondsSince(std::chrono::steady_clock::time_point start)
+{
+    return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+}
 
 /// The ticket rows of a book inserted into the same table of another file, values at hand.
 double bareInsert(const Book& book, const std::string& path)

@@ -65,7 +65,8 @@ LoadResult refused(Store& store, RecordKind kind, std::string_view csv)
     return result;
 }
 
-void checkFault(const LoadResult& result, std::size_t line, std::string_view column, const std::string& words, std::size_t place = 0)
+void checkFault(const LoadResult& result, std::size_t line, std::string_view column, const std::string& words,
+                std::size_t place = 0)
 {
     INFO(result.faultText("rows.csv"));
     REQUIRE(result.faults.size() > place);
@@ -80,7 +81,8 @@ TEST_CASE("a file adds what is new, changes what differs and leaves the rest alo
 {
     Folder folder;
     const auto store = folder.fresh();
-    auto result = loaded(*store, RecordKind::customer, "name,phone,terms_days\r\nR. Alder,555-0101,14\r\nBirch & Sons,555-0102,\r\n");
+    auto result =
+        loaded(*store, RecordKind::customer, "name,phone,terms_days\r\nR. Alder,555-0101,14\r\nBirch & Sons,555-0102,\r\n");
     CHECK(result.added == 2);
 
     result = loaded(*store, RecordKind::customer, "Name,Phone\nR. Alder,555-0101\nBirch & Sons,555-0199\nC. Cedar,\n");
@@ -112,7 +114,10 @@ TEST_CASE("headings match in any order and spelling, and a number left blank is 
     Folder folder;
     const auto store = folder.fresh();
     layGround(*store);
-    loaded(*store, RecordKind::receipt, "\xEF\xBB\xBF" "Cost Class, Amount ,DATE,paid-on,number,job\nsteel,120.40,2026-05-10,2026-05-12,,501\npump,95,2026-05-11,,,501\nforms,30,2026-05-12,,R7,\n");
+    loaded(
+        *store, RecordKind::receipt,
+        "\xEF\xBB\xBF"
+        "Cost Class, Amount ,DATE,paid-on,number,job\nsteel,120.40,2026-05-10,2026-05-12,,501\npump,95,2026-05-11,,,501\nforms,30,2026-05-12,,R7,\n");
     const auto& receipts = store->book().all<Receipt>();
     REQUIRE(receipts.size() == 3);
     CHECK(receipts[0].number == "R1001");
@@ -139,16 +144,24 @@ TEST_CASE("the headings of price sheets, tickets and hours that suppliers and cr
     const auto store = folder.fresh();
     layGround(*store);
     loaded(*store, RecordKind::crewMember, "name\nDana Fir\n");
-    CHECK(loaded(*store, RecordKind::priceSheet,
-                 "supplier,effective_on,charge,code,meaning,amount,unit,from_yards,to_yards,free_minutes,free_basis,step_minutes,season_from,season_to,only_when_ordered,taxable\n"
-                 "Tamarack Ready Mix,2026-01-01,mix,4000AE,4000 psi air,168.50,per_yard,,,,,,,,,yes\n"
-                 "Tamarack Ready Mix,2026-01-01,short_load,SHORT,under 4 yd,40,per_yard_under,,4,,,,,,,\n"
-                 "Tamarack Ready Mix,2026-01-01,waiting,WAIT,waiting,2.25,per_minute,,,5,per_yard,5,,,,no\n"
-                 "Tamarack Ready Mix,2026-01-01,winter,HEAT,hot water,6,per_yard,,,,,,11-15,03-31,yes,no\n"
-                 "Tamarack Ready Mix,2026-01-01,tax,TAX,sales tax,7.25,percent,,,,,,,,,\n").added == 5);
-    CHECK(loaded(*store, RecordKind::ticket,
-                 "supplier,number,plant,truck,date,mix,yards,batched_at,arrived_at,discharge_began_at,discharge_ended_at,slump_ordered_in,slump_in,water_added_gal,concrete_temp_f,options,job,pour,returned_yards,note\n"
-                 "Tamarack Ready Mix,48213,North,27,2026-05-11,4000AE,9.5,07:05,7:41,07:48,08:26,5,5.5,,72,ACC=1;FIBER=1.5,501,1,,\"wet, but legible\"\n").added == 1);
+    CHECK(
+        loaded(
+            *store, RecordKind::priceSheet,
+            "supplier,effective_on,charge,code,meaning,amount,unit,from_yards,to_yards,free_minutes,free_basis,step_minutes,season_from,season_to,only_when_ordered,taxable\n"
+            "Tamarack Ready Mix,2026-01-01,mix,4000AE,4000 psi air,168.50,per_yard,,,,,,,,,yes\n"
+            "Tamarack Ready Mix,2026-01-01,short_load,SHORT,under 4 yd,40,per_yard_under,,4,,,,,,,\n"
+            "Tamarack Ready Mix,2026-01-01,waiting,WAIT,waiting,2.25,per_minute,,,5,per_yard,5,,,,no\n"
+            "Tamarack Ready Mix,2026-01-01,winter,HEAT,hot water,6,per_yard,,,,,,11-15,03-31,yes,no\n"
+            "Tamarack Ready Mix,2026-01-01,tax,TAX,sales tax,7.25,percent,,,,,,,,,\n")
+            .added
+        == 5);
+    CHECK(
+        loaded(
+            *store, RecordKind::ticket,
+            "supplier,number,plant,truck,date,mix,yards,batched_at,arrived_at,discharge_began_at,discharge_ended_at,slump_ordered_in,slump_in,water_added_gal,concrete_temp_f,options,job,pour,returned_yards,note\n"
+            "Tamarack Ready Mix,48213,North,27,2026-05-11,4000AE,9.5,07:05,7:41,07:48,08:26,5,5.5,,72,ACC=1;FIBER=1.5,501,1,,\"wet, but legible\"\n")
+            .added
+        == 1);
     CHECK(loaded(*store, RecordKind::hours,
                  "person,date,job,pour,phase,started_at,ended_at,unpaid_minutes,minutes,note\n"
                  "Dana Fir,2026-05-11,501,1,place,07:00,15:30,30,,\n"
@@ -171,7 +184,8 @@ TEST_CASE("a wrong heading is named with the columns there are", "[load][bad]")
     auto result = refused(*store, RecordKind::ticket, "supplier,number,date,yards,colour\nTamarack Ready Mix,1,2026-05-11,4,red\n");
     checkFault(result, 1, "", "colour");
     checkFault(result, 1, "", "batched_at");
-    checkFault(refused(*store, RecordKind::ticket, "supplier,number,date,,yards\nTamarack Ready Mix,1,2026-05-11,x,4\n"), 1, "", "column 4 has no name");
+    checkFault(refused(*store, RecordKind::ticket, "supplier,number,date,,yards\nTamarack Ready Mix,1,2026-05-11,x,4\n"), 1, "",
+               "column 4 has no name");
     checkFault(refused(*store, RecordKind::ticket, "supplier,number,date,yards,Yards\n"), 1, "yards", "twice");
     result = refused(*store, RecordKind::ticket, "supplier,date\nTamarack Ready Mix,2026-05-11\n");
     checkFault(result, 1, "number", "missing from the heading");
@@ -187,7 +201,9 @@ TEST_CASE("every bad row is named with its line and column, and nothing is loade
     layGround(*store);
     loaded(*store, RecordKind::ticket, goodTicket);
     const auto heading = std::string{"supplier,number,date,yards,job,pour,note\n"};
-    const auto oneRow = [&](std::string_view row) { return refused(*store, RecordKind::ticket, heading + std::string{row} + '\n'); };
+    const auto oneRow = [&](std::string_view row) {
+        return refused(*store, RecordKind::ticket, heading + std::string{row} + '\n');
+    };
 
     checkFault(oneRow("Tamarack Ready Mix,1,2026-02-31,4,501,1,"), 2, "date", "2026-02-31");
     checkFault(oneRow("Tamarack Ready Mix,1,2026-05-11,-4,501,1,"), 2, "yards", "zero or more");
@@ -205,14 +221,20 @@ TEST_CASE("every bad row is named with its line and column, and nothing is loade
     SECTION("a price no one charges")
     {
         const auto sheet = std::string{"supplier,effective_on,charge,code,amount,unit\n"};
-        checkFault(refused(*store, RecordKind::priceSheet, sheet + "Tamarack Ready Mix,2026-01-01,mix,4000AE,1e99,per_yard\n"), 2, "amount", "1e99");
-        checkFault(refused(*store, RecordKind::priceSheet, sheet + "Tamarack Ready Mix,2026-01-01,mix,4000AE,99999999999,per_yard\n"), 2, "amount", "or less");
-        checkFault(refused(*store, RecordKind::priceSheet, sheet + "Tamarack Ready Mix,2026-01-01,gravel,4000AE,9,per_yard\n"), 2, "charge", "short_load");
+        checkFault(refused(*store, RecordKind::priceSheet, sheet + "Tamarack Ready Mix,2026-01-01,mix,4000AE,1e99,per_yard\n"), 2,
+                   "amount", "1e99");
+        checkFault(
+            refused(*store, RecordKind::priceSheet, sheet + "Tamarack Ready Mix,2026-01-01,mix,4000AE,99999999999,per_yard\n"), 2,
+            "amount", "or less");
+        checkFault(refused(*store, RecordKind::priceSheet, sheet + "Tamarack Ready Mix,2026-01-01,gravel,4000AE,9,per_yard\n"), 2,
+                   "charge", "short_load");
     }
     SECTION("quoted line breaks count as lines of the file")
     {
-        const auto result = refused(*store, RecordKind::ticket,
-                                    heading + "Tamarack Ready Mix,1,2026-05-11,4,501,1,\"two\nlines\"\r\nTamarack Ready Mix,2,2026-05-11,4,501,1,\"a\r\nb\"\nTamarack Ready Mix,3,2026-13-11,4,501,1,\n");
+        const auto result = refused(
+            *store, RecordKind::ticket,
+            heading
+                + "Tamarack Ready Mix,1,2026-05-11,4,501,1,\"two\nlines\"\r\nTamarack Ready Mix,2,2026-05-11,4,501,1,\"a\r\nb\"\nTamarack Ready Mix,3,2026-13-11,4,501,1,\n");
         checkFault(result, 6, "date", "2026-13-11");
     }
     SECTION("Latin-1 bytes")
@@ -228,13 +250,19 @@ TEST_CASE("every bad row is named with its line and column, and nothing is loade
     }
     SECTION("a number that stands twice")
     {
-        checkFault(oneRow("Tamarack Ready Mix,1,2026-05-11,4,501,1,\nTamarack Ready Mix,2,2026-05-11,4,501,1,\nTamarack Ready Mix,1,2026-05-11,5,501,1,"), 4, "date", "repeats line 2");
-        checkFault(oneRow("Tamarack Ready Mix,48213,2026-05-11,4,501,1,\nTamarack Ready Mix,48213,2026-05-11,5,501,1,"), 3, "date", "repeats line 2");
+        checkFault(
+            oneRow(
+                "Tamarack Ready Mix,1,2026-05-11,4,501,1,\nTamarack Ready Mix,2,2026-05-11,4,501,1,\nTamarack Ready Mix,1,2026-05-11,5,501,1,"),
+            4, "date", "repeats line 2");
+        checkFault(oneRow("Tamarack Ready Mix,48213,2026-05-11,4,501,1,\nTamarack Ready Mix,48213,2026-05-11,5,501,1,"), 3,
+                   "date", "repeats line 2");
     }
     SECTION("faults of every sort come out at once, in the order of lines")
     {
-        const auto result = refused(*store, RecordKind::ticket,
-                                    heading + "Tamarack Ready Mix,1,2026-05-11,0,501,1,\nTamarack Ready Mix,2,2026-05-11,-1,501,1,\nTamarack Ready Mix,3,2026-02-31,x,501,1,\nTamarack Ready Mix,4,2026-05-11,4,501,1,\n");
+        const auto result = refused(
+            *store, RecordKind::ticket,
+            heading
+                + "Tamarack Ready Mix,1,2026-05-11,0,501,1,\nTamarack Ready Mix,2,2026-05-11,-1,501,1,\nTamarack Ready Mix,3,2026-02-31,x,501,1,\nTamarack Ready Mix,4,2026-05-11,4,501,1,\n");
         REQUIRE(result.faults.size() == 4);
         checkFault(result, 2, "yards", "more than zero", 0);
         checkFault(result, 3, "yards", "zero or more", 1);
@@ -243,8 +271,10 @@ TEST_CASE("every bad row is named with its line and column, and nothing is loade
     }
     SECTION("a rule between rows is told at every line that breaks it")
     {
-        const auto result = refused(*store, RecordKind::ticket,
-                                    heading + "Tamarack Ready Mix,1,2026-05-11,0,501,1,\nTamarack Ready Mix,2,2026-05-11,4,501,1,\nTamarack Ready Mix,3,2026-05-11,20000,501,1,\n");
+        const auto result = refused(
+            *store, RecordKind::ticket,
+            heading
+                + "Tamarack Ready Mix,1,2026-05-11,0,501,1,\nTamarack Ready Mix,2,2026-05-11,4,501,1,\nTamarack Ready Mix,3,2026-05-11,20000,501,1,\n");
         checkFault(result, 2, "yards", "more than zero", 0);
         checkFault(result, 4, "yards", "or less", 1);
     }
@@ -267,11 +297,16 @@ TEST_CASE("papers that left the house refuse a load that would change them", "[l
     const auto store = folder.fresh();
     layGround(*store);
     loaded(*store, RecordKind::quote, "number,issue,job,drafted_on,sent_on\nQ1,1,501,2026-05-04,2026-05-05\n");
-    loaded(*store, RecordKind::quoteLine, "quote,position,cost_class,description,quantity,unit_cost\nQ1/1,1,concrete,4000AE,5.25,170\n");
-    checkFault(refused(*store, RecordKind::quote, "number,issue,job,drafted_on,sent_on,scope\nQ1,1,501,2026-05-04,2026-05-05,more\n"), 2, "sent_on", "new revision");
-    checkFault(refused(*store, RecordKind::quoteLine, "quote,position,cost_class,description\nQ1/1,2,steel,mesh\n"), 2, "quote", "new revision");
+    loaded(*store, RecordKind::quoteLine,
+           "quote,position,cost_class,description,quantity,unit_cost\nQ1/1,1,concrete,4000AE,5.25,170\n");
+    checkFault(
+        refused(*store, RecordKind::quote, "number,issue,job,drafted_on,sent_on,scope\nQ1,1,501,2026-05-04,2026-05-05,more\n"), 2,
+        "sent_on", "new revision");
+    checkFault(refused(*store, RecordKind::quoteLine, "quote,position,cost_class,description\nQ1/1,2,steel,mesh\n"), 2, "quote",
+               "new revision");
     // The answer to a sent quote is no change of it.
-    CHECK(loaded(*store, RecordKind::quote, "number,issue,job,drafted_on,accepted_on\nQ1,1,501,2026-05-04,2026-05-09\n").changed == 1);
+    CHECK(loaded(*store, RecordKind::quote, "number,issue,job,drafted_on,accepted_on\nQ1,1,501,2026-05-04,2026-05-09\n").changed
+          == 1);
 }
 
 TEST_CASE("a load can be looked at first, and stopped", "[load]")
@@ -316,7 +351,8 @@ TEST_CASE("a load of many rows is undone and redone as it was, also after reopen
     auto store = folder.fresh();
     layGround(*store);
     std::string rows = "supplier,number,date,yards,mix,job,pour\n";
-    for (int i = 0; i < 600; ++i) rows += "Tamarack Ready Mix," + std::to_string(i) + ",2026-05-11," + std::to_string(4 + i % 7) + ".25,4000AE,501,1\n";
+    for (int i = 0; i < 600; ++i)
+        rows += "Tamarack Ready Mix," + std::to_string(i) + ",2026-05-11," + std::to_string(4 + i % 7) + ".25,4000AE,501,1\n";
     const auto other = Store::open(store->path());
     std::vector<std::map<RecordKind, std::string>> states{dumpOf(store->book())};
     CHECK(loaded(*store, RecordKind::ticket, rows).added == 600);
@@ -369,7 +405,8 @@ TEST_CASE("the book's own numbers keep clear of those in the same file", "[load]
     Folder folder;
     const auto store = folder.fresh();
     layGround(*store);
-    loaded(*store, RecordKind::receipt, "number,cost_class,amount,date\n,steel,1,2026-05-10\nR1001,pump,2,2026-05-10\n,forms,3,2026-05-10\n");
+    loaded(*store, RecordKind::receipt,
+           "number,cost_class,amount,date\n,steel,1,2026-05-10\nR1001,pump,2,2026-05-10\n,forms,3,2026-05-10\n");
     const auto& receipts = store->book().all<Receipt>();
     REQUIRE(receipts.size() == 3);
     CHECK(receipts[0].number == "R1002");
@@ -382,8 +419,18 @@ TEST_CASE("text that looks like SQL, HTML or a formula is the text it is, there 
 {
     Folder folder;
     const auto store = folder.fresh();
-    const std::vector<std::string> names{"'); DROP TABLE customer;--", "<script>alert(1)</script>", "=HYPERLINK(\"http://example.com\",\"pay\")", "@SUM(A1)", "+1", "-2+3", "'=quoted",
-                                         "Fir \"Tree\" Bros, Ltd", "&amp;", "\\/", " a space before", "a space behind "};
+    const std::vector<std::string> names{"'); DROP TABLE customer;--",
+                                         "<script>alert(1)</script>",
+                                         "=HYPERLINK(\"http://example.com\",\"pay\")",
+                                         "@SUM(A1)",
+                                         "+1",
+                                         "-2+3",
+                                         "'=quoted",
+                                         "Fir \"Tree\" Bros, Ltd",
+                                         "&amp;",
+                                         "\\/",
+                                         " a space before",
+                                         "a space behind "};
     Edit edit{"Names"};
     for (const auto& name : names) {
         Customer customer;
@@ -466,12 +513,35 @@ private:
 
     Value anyValue(const KindDescription& kind, const Field& field, const Row& row)
     {
-        static const std::vector<std::string> lines{"plain", "=1+1", "'=1", "-5", "@x", "+1 555-0100", "<b>bold</b>", "'; DROP TABLE job;--", "a,b", "say \"hi\"", " led", "trailed ",
-                                                    "na\u00efve \u2713", "a/b\\c", "/", "\\", "x;y", "  ", "yes", "0", "''", "'"};
+        static const std::vector<std::string> lines{"plain",
+                                                    "=1+1",
+                                                    "'=1",
+                                                    "-5",
+                                                    "@x",
+                                                    "+1 555-0100",
+                                                    "<b>bold</b>",
+                                                    "'; DROP TABLE job;--",
+                                                    "a,b",
+                                                    "say \"hi\"",
+                                                    " led",
+                                                    "trailed ",
+                                                    "na\u00efve \u2713",
+                                                    "a/b\\c",
+                                                    "/",
+                                                    "\\",
+                                                    "x;y",
+                                                    "  ",
+                                                    "yes",
+                                                    "0",
+                                                    "''",
+                                                    "'"};
         static const std::vector<std::string> notes{"one\ntwo", "\r\n", "\ttab", "lone\rreturn", "\n=2", "\xEF\xBB\xBFmark"};
         switch (field.type) {
-        case FieldType::text: return lines[static_cast<std::size_t>(below(std::ssize(lines)))] + (below(2) == 0 ? std::to_string(below(1000)) : "");
-        case FieldType::note: return below(2) == 0 ? notes[static_cast<std::size_t>(below(std::ssize(notes)))] : lines[static_cast<std::size_t>(below(std::ssize(lines)))];
+        case FieldType::text:
+            return lines[static_cast<std::size_t>(below(std::ssize(lines)))] + (below(2) == 0 ? std::to_string(below(1000)) : "");
+        case FieldType::note:
+            return below(2) == 0 ? notes[static_cast<std::size_t>(below(std::ssize(notes)))]
+                                 : lines[static_cast<std::size_t>(below(std::ssize(lines)))];
         case FieldType::options: return std::string{below(2) == 0 ? "ACC=1;FIBER=1.5" : "-X"};
         case FieldType::points: return std::string{below(2) == 0 ? "0 0; 12 0; 12 8.5" : "-1 -2;3 4;5 0"};
         case FieldType::choice: return below(std::ssize(field.choices));
@@ -498,7 +568,9 @@ private:
             if (field.scope.empty()) return id;
             const auto& target = describe(field.refersTo);
             const auto& owner = row.values[fieldIndex(kind, field.scope)];
-            if (isRecorded(owner) && target.fields[fieldIndex(target, target.key.front())].get(book.find(field.refersTo, id)) == owner) return id;
+            if (isRecorded(owner)
+                && target.fields[fieldIndex(target, target.key.front())].get(book.find(field.refersTo, id)) == owner)
+                return id;
         }
         return std::monostate{};
     }
@@ -520,7 +592,8 @@ TEST_CASE("any book dumps and loads to itself", "[load][property]")
         const auto other = folder.fresh("other.strikeoff");
         for (const auto& kind : allKinds()) {
             const auto result = loadCsv(*other, kind.kind, "rows.csv", dump.at(kind.kind));
-            INFO("seed " << seed << ", " << kind.name << '\n' << result.faultText("rows.csv", 5) << dump.at(kind.kind).substr(0, 2000));
+            INFO("seed " << seed << ", " << kind.name << '\n'
+                         << result.faultText("rows.csv", 5) << dump.at(kind.kind).substr(0, 2000));
             REQUIRE(result.done());
             REQUIRE(dumpCsv(other->book(), kind.kind) == dump.at(kind.kind));
             rows[kind.kind] += store->book().count(kind.kind);
