@@ -1,0 +1,56 @@
+#pragma once
+
+#include "record/edit.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace strikeoff {
+
+/// Something the owner does in a job's folder, made into one edit; or, in words, what stands in its way.
+struct Step {
+    std::optional<Edit> edit;
+    std::string obstacle;              ///< why it cannot be done now and what to do first; empty when it can
+    std::vector<std::string> remarks;  ///< what the owner should look at afterwards, a sentence each
+    bool possible() const { return edit.has_value(); }
+};
+
+/// A lead becomes a job, and a customer unless it names one already or one of the same name can be reached in the same way. A customer of the same name
+/// who cannot is somebody else, and the new one gets the town behind the name.
+Step takeUpLead(const Book& book, const Lead& lead, Date day);
+
+/// Lines for the job's quote from its takeoff: concrete as the supplier's sheet in force would charge its loads (in the month of the pour when the quote
+/// names one), base, forms, labor by phase from the job type's pace at the settings' labor rate, sealer. Goes into the quote that is still a draft (its
+/// lines are replaced), into a new revision of one that was sent, or into a new quote. What has no price in the book gets the unit cost of the newest
+/// quote line of its class and unit, else none and a remark.
+Step draftQuote(const Book& book, const Job& job, Date day);
+/// A quote without lines, to be written by hand.
+Step startQuote(const Book& book, const Job& job, Date day);
+/// The next revision with the same words and lines, to be changed and sent.
+Step reviseQuote(const Book& book, const Quote& quote, Date day);
+/// Sent on the day, valid for the settings' days.
+Step sendQuote(const Book& book, const Quote& quote, Date day);
+Step acceptQuote(const Book& book, const Quote& quote, Date day);
+Step declineQuote(const Book& book, const Quote& quote, const std::string& reason, Date day);
+Step acceptChange(const Book& book, const ChangeOrder& order, Date day);
+Step declineChange(const Book& book, const ChangeOrder& order, Date day);
+
+/// What a pour of the job begins with: the next number, what is left of the takeoff to order, supplier and mix as quoted, the job type's product.
+Pour proposedPour(const Book& book, const Job& job);
+Step finishPour(const Book& book, const Pour& pour, Date day);
+Step finishVisit(const Book& book, const Visit& visit, Date day);
+
+/// The invoice draftInvoice proposes.
+Step writeInvoice(const Book& book, const Job& job, InvoiceKind kind, Date day);
+/// Issued on the day; the days to pay that the draft gave are counted from here.
+Step issueInvoice(const Book& book, const Invoice& invoice, Date day);
+/// Adds to an edit that adds a payment how it is split over the customer's invoices, the oldest due first. `row` is that payment.
+void addShares(Edit& edit, const Book& book, const Payment& payment);
+
+Step closeJob(const Book& book, const Job& job, Date day);
+
+/// What the quote is called: "Q1012", "Q1012 revision 2".
+std::string quoteName(const Quote& quote);
+
+}

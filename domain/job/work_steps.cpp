@@ -1,0 +1,131 @@
+#include "billing/billing.h"
+#include "job/stage.h"
+#include "job/steps.h"
+#include "takeoff/takeoff.h"
+
+#include <algorithm>
+
+namespace strikeoff {
+
+namespace {
+
+Step obstacle(std::string text)
+{
+    Step step;
+    step.obstacle = std::move(text);
+    return step;
+}
+
+template <class Record>
+Step changed(std::string title, const Record& record)
+{
+    Step step;
+    Edit edit{std::move(title)};
+    edit.change(record);
+    step.edit = std::move(edit);
+    return step;
+}
+
+}
+
+Pour proposedPour(const Book& book, const Job& job)
+{
+    Pour next;
+    next.job = job.id;
+    next.sequence = 1;
+    auto left = takeoffOf(book, job.id).ordered;
+    for (const auto* pour : book.referring<&Pour::job>(job.id)) {
+        next.sequence = std::max(next.sequence, pour->sequence + 1);
+        left -= pour->orderedYards.value_or(Yards{});
+        if (pour->supplier) next.supplier = pour->supplier;
+        if (!pour->mix.empty()) next.mix = pour->mix;
+    }
+    if (left > Yards{}) next.orderedYards = left;
+    if (const auto* type = book.find(job.jobType)) next.product = type->product;
+    if (next.mix.empty())
+        if (const auto* quote = currentQuote(book, job.id))
+            for (const auto* line : book.referring<&QuoteLine::quote>(quote->id))
+                if (line->costClass == CostClass::concrete && !line->code.empty() && next.mix.empty()) next.mix = line->code;
+    if (!next.supplier && !next.mix.empty())  // whoever has the mix on a sheet
+        for (const auto& charge : book.all<SheetCharge>())
+            if (charge.charge == ChargeKind::mix && charge.code == next.mix) next.supplier = charge.supplier;
+    return next;
+}
+
+Step finishPour(const Book& book, const Pour& pour, Date day)
+{
+    if (pour.pouredOn) return obstacle("Pour " + std::to_string(pour.sequence) + " was poured on " + pour.pouredOn->shown());
+    auto poured = pour;
+    poured.pouredOn = day;
+    const auto* job = book.find(pour.job);
+    return changed("Pour " + (job ? job->number : std::string{"the job"}) + "/" + std::to_string(pour.sequence), poured);
+}
+
+Step finishVisit(const Book& book, const Visit& visit, Date day)
+{
+    if (visit.doneOn) return obstacle("This visit was done on " + visit.doneOn->shown());
+    if (visit.waivedOn) return obstacle("This visit was waived on " + visit.waivedOn->shown() + "; clear Waived on its form if it was done all the same");
+    auto finished = visit;
+    finished.doneOn = day;
+    const auto* job = book.find(visit.job);
+    return changed(std::string{labelOf(visit.kind)} + " done on job " + (job ? job->number : std::string{}), finished);
+}
+
+Step writeInvoice(const Book& book, const Job& job, InvoiceKind kind, Date day)
+{
+    for (const auto* invoice : book.referring<&Invoice::job>(job.id))
+        if (!invoice->issuedOn) return obstacle("Invoice " + invoice->number + " is still a draft; issue or remove that one first");
+    const auto draft = draftInvoice(book, job, kind, day);
+    if (!draft) {
+        if (kind != InvoiceKind::retainage && !acceptedQuote(book, job.id)) return obstacle("There is no accepted quote to bill by; accept one first");
+        switch (kind) {
+        case InvoiceKind::deposit: return obstacle("There is no deposit left to bill");
+        case InvoiceKind::progress: return obstacle("Nothing poured is left to bill");
+        case InvoiceKind::final: return obstacle("Nothing is left to bill");
+        case InvoiceKind::retainage: return obstacle("No retainage is held");
+        }
+    }
+    Edit edit{"Draft the " + std::string{codeOf(kind)} + " invoice of job " + job.number};
+    const auto id = edit.add(draft->invoice);
+    for (auto line : draft->lines) {
+        line.invoice = id;
+        edit.add(line);
+    }
+    Step step;
+    step.edit = std::move(edit);
+    return step;
+}
+
+Step issueInvoice(const Book& book, const Invoice& invoice, Date day)
+{
+    if (invoice.issuedOn) return obstacle("Invoice " + invoice.number + " was issued on " + invoice.issuedOn->shown());
+    if (book.referring<&InvoiceLine::invoice>(invoice.id).empty()) return obstacle("Invoice " + invoice.number + " has no lines yet; write them first");
+    auto issued = invoice;
+    issued.issuedOn = std::max(day, invoice.draftedOn);
+    if (invoice.dueOn && *invoice.dueOn >= invoice.draftedOn) issued.dueOn = daysOn(*issued.issuedOn, *invoice.dueOn - invoice.draftedOn);
+    if (!issued.dueOn) issued.dueOn = dueDay(book, issued);
+    return changed("Issue invoice " + invoice.number, issued);
+}
+
+void addShares(Edit& edit, const Book& book, const Payment& payment)
+{
+    for (const auto& [invoice, amount] : spreadPayment(book, payment.customer, payment.amount, payment.receivedOn)) {
+        PaymentShare share;
+        share.payment = payment.id;
+        share.invoice = invoice;
+        share.amount = amount;
+        edit.add(share);
+    }
+}
+
+Step closeJob(const Book& book, const Job& job, Date day)
+{
+    if (job.closedOn) return obstacle("This job was closed on " + job.closedOn->shown());
+    if (job.droppedOn) return obstacle("This job was dropped on " + job.droppedOn->shown());
+    if (const auto billing = billingOf(book, job.id); billing.balance > Money{}) return obstacle("Money is still owed on this job; collect it, or write a credit");
+    auto closed = job;
+    closed.closedOn = std::max(day, job.openedOn);
+    return changed("Close job " + job.number, closed);
+}
+
+}
