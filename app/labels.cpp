@@ -1,5 +1,6 @@
 #include "labels.h"
 
+#include <QKeyEvent>
 #include <QPushButton>
 #include <QStyle>
 
@@ -33,9 +34,27 @@ void setRole(QWidget& widget, const char* role)
     widget.style()->polish(&widget);
 }
 
+namespace {
+
+/// Enter presses it as the space bar does, outside dialogs too.
+class WordButton : public QPushButton {
+public:
+    using QPushButton::QPushButton;
+
+protected:
+    void keyPressEvent(QKeyEvent* event) override
+    {
+        const bool enter = event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter;
+        if (enter && event->modifiers() == Qt::NoModifier && !event->isAutoRepeat()) click();
+        else QPushButton::keyPressEvent(event);
+    }
+};
+
+}
+
 QPushButton* makeButton(const char* name, const QString& words, const char* role, QWidget* parent)
 {
-    auto* button = new QPushButton{words, parent};
+    auto* button = new WordButton{words, parent};
     button->setObjectName(QLatin1String{name});
     button->setAutoDefault(false);
     if (role) setRole(*button, role);

@@ -33,6 +33,8 @@ public:
 
     /// Shows a record; false when the page does not keep it.
     virtual bool openRecord(RecordKind, std::int64_t) { return false; }
+    /// Shows what the page shows before a record is opened, for the way back.
+    virtual void closeRecord() {}
     /// The record in view, for the way back.
     virtual std::optional<RecordRef> currentRecord() const { return std::nullopt; }
     /// Begins a new record (Ctrl+N).

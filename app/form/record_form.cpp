@@ -15,6 +15,26 @@
 
 namespace strikeoff {
 
+namespace {
+
+/// A row counted within its owner, as its key says (a line within its quote), goes behind those there are.
+void takeNextPlace(const Book& book, Row& row)
+{
+    const auto& kind = describe(row.kind);
+    if (kind.key.size() != 2) return;
+    const auto owner = fieldIndex(kind, kind.key[0]);
+    const auto place = fieldIndex(kind, kind.key[1]);
+    const auto* id = std::get_if<std::int64_t>(&row.values[owner]);
+    if (kind.fields[owner].type != FieldType::reference || kind.fields[place].type != FieldType::integer || !id) return;
+    std::int64_t next = 1;
+    for (const auto other : book.referring(row.kind, owner, *id))
+        if (const auto there = book.row(row.kind, other))
+            if (const auto* number = std::get_if<std::int64_t>(&there->values[place])) next = std::max(next, *number + 1);
+    row.values[place] = next;
+}
+
+}
+
 RecordForm::RecordForm(Desk& desk, RecordKind kind, FormLayout layout, QWidget* parent) : QWidget{parent}, desk_{desk}, kind_{kind}, layout_{std::move(layout)}
 {
     build(layout_);
@@ -70,6 +90,10 @@ void RecordForm::build(const FormLayout& layout)
     problem_->setObjectName(QStringLiteral("formProblem"));
     problem_->hide();
     whole->addWidget(problem_);
+    locked_ = makeLabel({}, TextSize::small, Tone::quiet, this);
+    locked_->setObjectName(QStringLiteral("formLocked"));
+    locked_->hide();
+    whole->addWidget(locked_);
 
     askLeave_ = new QWidget{this};
     auto* ask = new QHBoxLayout{askLeave_};
@@ -189,6 +213,9 @@ void RecordForm::showHead()
     title_->setText(title);
     remove_->setVisible(!isNew());
     history_->setVisible(!isNew());
+    const bool locked = !locked_->text().isEmpty();
+    save_->setVisible(!locked);
+    if (locked) remove_->hide();
     const bool readOnly = desk_.store().isReadOnly();
     save_->setEnabled(!readOnly && (isNew() || isDirty()));
     remove_->setEnabled(!readOnly);
@@ -247,7 +274,17 @@ void RecordForm::startNew(const Presets& presets)
         row.values[i] = fields[i].type == FieldType::date ? Value{desk_.today().days()} : Value{};
     }
     for (const auto& [name, value] : presets) row.set(name, value);
+    takeNextPlace(desk_.book(), row);
     load(std::move(row));
+}
+
+void RecordForm::setLocked(const QString& why)
+{
+    if (locked_->text() == why) return;
+    locked_->setText(why);
+    locked_->setVisible(!why.isEmpty());
+    for (auto* box : editors_) box->setReadOnly(!why.isEmpty());
+    showHead();
 }
 
 bool RecordForm::edit(std::int64_t id)

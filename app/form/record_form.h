@@ -28,7 +28,8 @@ public:
     ~RecordForm() override;
 
     RecordKind kind() const { return kind_; }
-    /// Begins a new record (or goes on with the one half typed). Required days begin as today unless preset.
+    /// Begins a new record (or goes on with the one half typed). Required days begin as today unless preset; a row that is counted within its owner (a
+    /// line on its quote, a pour of its job) begins with the next place.
     void startNew(const Presets& presets = {});
     /// Shows a record of the book; false when it is not there.
     bool edit(std::int64_t id);
@@ -47,6 +48,9 @@ public:
     bool save();
     void saveAndNext();
     void remove();
+
+    /// Shows records that stay as they are: fields are read only and there is nothing to save; the words say why. Empty words let go again.
+    void setLocked(const QString& why);
 
     FieldEditor* editor(std::string_view field) const;
     /// The row as typed so far; a field that cannot be read keeps its former value.
@@ -104,6 +108,7 @@ private:
     QWidget* askLeave_;
     ConflictView* conflict_;
     QHBoxLayout* buttons_;
+    QLabel* locked_;
     QPushButton* save_;
     QPushButton* remove_;
     QPushButton* history_;

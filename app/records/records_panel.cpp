@@ -91,6 +91,7 @@ RecordsPanel::RecordsPanel(Desk& desk, PanelSetup setup, QWidget* parent) : QWid
             if (setup_.columns[i].field == setup_.sortBy) table_->sortBy(static_cast<int>(i), setup_.order);
 
     auto* splitter = new QSplitter{setup_.besides ? Qt::Horizontal : Qt::Vertical, this};
+    splitter_ = splitter;
     splitter->setHandleWidth(grid(2));
     splitter->setChildrenCollapsible(false);
     splitter->addWidget(table_);
@@ -135,6 +136,24 @@ void RecordsPanel::setFilter(RecordFilter filter, Presets presets)
     refresh();
 }
 
+void RecordsPanel::setLocked(const QString& why)
+{
+    form_->setLocked(why);
+    if (new_) new_->setEnabled(why.isEmpty() && !desk_.store().isReadOnly());
+}
+
+void RecordsPanel::putUnderTable(QWidget* widget)
+{
+    auto* column = new QSplitter{Qt::Vertical, this};
+    column->setHandleWidth(grid(2));
+    column->setChildrenCollapsible(false);
+    splitter_->replaceWidget(0, column);
+    splitter_->setStretchFactor(0, 3);
+    column->addWidget(table_);
+    column->addWidget(widget);
+    table_->show();
+}
+
 void RecordsPanel::refresh()
 {
     if (!table_) {
@@ -169,6 +188,7 @@ bool RecordsPanel::open(std::int64_t id)
 
 void RecordsPanel::startNew()
 {
+    if (new_ && !new_->isEnabled()) return;
     enteringNew_ = true;
     showForm();
     form_->startNew(setup_.presets);

@@ -38,6 +38,10 @@ public:
     RecordKind kind() const { return setup_.kind; }
     /// Shows other rows: for panels that follow what is chosen elsewhere on a page.
     void setFilter(RecordFilter filter, Presets presets = {});
+    /// Rows that stay as they are, and why; empty words let go again.
+    void setLocked(const QString& why);
+    /// Puts a widget under the table, with a handle between them.
+    void putUnderTable(QWidget* widget);
     void refresh();
     bool open(std::int64_t id);
     void startNew();
@@ -61,6 +65,7 @@ private:
     HistoryView* history_;
     QStackedWidget* stack_;
     QPushButton* new_ = nullptr;
+    QSplitter* splitter_ = nullptr;
     bool enteringNew_ = false;      ///< a new record was asked for and is not put away
 };
 

@@ -271,6 +271,7 @@ void MainWindow::goTo(const Place& place)
     travelling_ = true;
     showPage(place.page);
     if (place.record && desk_->book().find(place.record.kind, place.record.id)) pages_[static_cast<std::size_t>(place.page)]->openRecord(place.record.kind, place.record.id);
+    else if (!place.record && place.page >= 0) pages_[static_cast<std::size_t>(place.page)]->closeRecord();
     travelling_ = false;
     showHead();
     showActions();
