@@ -4,6 +4,7 @@
 
 #include <QCoreApplication>
 #include <QFileInfo>
+#include <QProcess>
 #include <QTemporaryDir>
 
 #include <algorithm>
@@ -12,7 +13,6 @@
 #include <fstream>
 
 #include <sqlite3.h>
-#include <sys/wait.h>
 #include <unistd.h>
 
 using namespace strikeoff;
@@ -103,22 +103,14 @@ void benchOpening(const std::string& path)
     print("opening the book", medianOf(ours), medianOf(bare), "s", 2.0);
 }
 
-/// Resident memory of a process of its own that has opened the book and nothing else.
-void benchMemory(const std::string& path)
+/// Resident memory of a process begun anew that opens the book and nothing else: one that was forked off would carry along what this one has used.
+void benchMemory(const std::string& program, const std::string& path)
 {
-    int ends[2];
-    if (pipe(ends) != 0) return;
-    if (const auto child = fork(); child == 0) {
-        const auto store = Store::open(path);
-        const double megabytes = residentMegabytes();
-        if (write(ends[1], &megabytes, sizeof megabytes) < 0) _exit(1);
-        _exit(0);
-    } else {
-        double megabytes = 0;
-        if (read(ends[0], &megabytes, sizeof megabytes) < 0) return;
-        waitpid(child, nullptr, 0);
-        print("resident memory of an open book", megabytes, static_cast<double>(QFileInfo{QString::fromStdString(path)}.size()) / 1e6, "MB", 3.0);
-    }
+    QProcess child;
+    child.start(QString::fromStdString(program), {QStringLiteral("--resident"), QString::fromStdString(path)});
+    if (!child.waitForFinished(60'000) || child.exitCode() != 0) std::abort();
+    const double megabytes = child.readAllStandardOutput().toDouble();
+    print("resident memory of an open book", megabytes, static_cast<double>(QFileInfo{QString::fromStdString(path)}.size()) / 1e6, "MB", 3.0);
 }
 
 void benchCommit(const std::string& path)
@@ -169,6 +161,11 @@ void benchLoad(int tickets)
 int main(int argc, char** argv)
 {
     const QCoreApplication application{argc, argv};
+    if (argc > 2 && std::string{argv[1]} == "--resident") {
+        const auto store = Store::open(argv[2]);
+        std::printf("%.3f\n", residentMegabytes());
+        return 0;
+    }
     MadeSize size;
     if (argc > 1 && std::string{argv[1]} == "--short") size = {500, 2'500, 15'000};
     QTemporaryDir folder;
@@ -177,7 +174,7 @@ int main(int argc, char** argv)
     std::fflush(stdout);
     std::printf("%.1f s\n", secondsOf([&] { makeBook(path, size); }));
     benchOpening(path);
-    benchMemory(path);
+    benchMemory(argv[0], path);
     benchCommit(path);
     benchLoad(size.tickets);
     return 0;
