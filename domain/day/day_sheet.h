@@ -22,6 +22,7 @@ struct DayItem {
     std::string verb;      ///< "Done", "Enter", "Call", "Open"
     RecordKind kind{};     ///< of the record to open
     std::int64_t id = 0;
+    RecordKind enters = noKind;  ///< of "Enter": the kind of record that is entered
     bool late = false;
 };
 

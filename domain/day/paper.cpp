@@ -45,12 +45,13 @@ void addPoured(const Book& book, Date date, Items& items)
         if (!job || job->droppedOn) continue;
         const auto place = placeOf(book, pour.job, pour.id);
         const auto poured = "poured " + dayText(*pour.pouredOn, date);
-        if (!hasTickets(book, pour))
-            items.push_back(
-                paper("Enter the tickets of " + place, poured + ", no ticket entered", "Enter", RecordKind::pour, pour.id.value()));
+        const auto toEnter = [&](RecordKind kind, const std::string& what, const char* why) {
+            items.push_back(paper(what + place, poured + why, "Enter", RecordKind::pour, pour.id.value()));
+            items.back().enters = kind;
+        };
+        if (!hasTickets(book, pour)) toEnter(RecordKind::ticket, "Enter the tickets of ", ", no ticket entered");
         if (*pour.pouredOn + daysForHours >= date && !hasHours(book, pour))
-            items.push_back(
-                paper("Enter the hours of " + place, poured + ", no hours entered", "Enter", RecordKind::pour, pour.id.value()));
+            toEnter(RecordKind::hours, "Enter the hours of ", ", no hours entered");
     }
 }
 

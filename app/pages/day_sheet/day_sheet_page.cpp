@@ -1,7 +1,7 @@
 #include "pages/day_sheet/day_sheet_page.h"
 
-#include "billing/billing.h"
 #include "form/record_form.h"
+#include "job/steps.h"
 #include "labels.h"
 #include "paper/paper_print.h"
 #include "paper/papers.h"
@@ -73,14 +73,9 @@ DaySheetPage::DaySheetPage(Desk& desk, QWidget* parent) : Page{desk, parent}
             // What came in pays the customer's oldest invoices first; the split can be changed on the page Money in.
             form->setAlso([this](Edit& edit, const Row& row) {
                 if (edit.changes().empty() || edit.changes().front().what != ChangeType::add) return;
-                const auto payment = recordOf<Payment>(row);
-                for (const auto& [invoice, amount] : spreadPayment(this->desk().book(), payment.customer, payment.amount, payment.receivedOn)) {
-                    PaymentShare share;
-                    share.payment = Id<Payment>{edit.changes().front().row.id};
-                    share.invoice = invoice;
-                    share.amount = amount;
-                    edit.add(share);
-                }
+                auto payment = recordOf<Payment>(row);
+                payment.id = Id<Payment>{edit.changes().front().row.id};
+                addShares(edit, this->desk().book(), payment);
             });
         forms_.push_back(form);
         side_->addWidget(sheet);
@@ -162,10 +157,13 @@ void DaySheetPage::addItems(QVBoxLayout& into, const std::vector<DayItem>& items
         words->addWidget(makeLabel(what, TextSize::body, dimmed ? Tone::quiet : Tone::plain, sheet));
         if (!item.why.empty()) words->addWidget(makeLabel(item.late ? tr("Late: %1").arg(qs(item.why)) : qs(item.why), TextSize::small, item.late ? Tone::wrong : Tone::quiet, sheet));
         line->addLayout(words, 1);
-        if (!item.verb.empty()) {
-            auto* button = makeButton("dayVerb", qs(item.verb), nullptr, sheet);
-            button->setAccessibleName(qs(item.verb) + QStringLiteral(": ") + qs(item.what));
-            connect(button, &QPushButton::clicked, this, [this, item] { act(item); }, Qt::QueuedConnection);
+        // The day after is looked ahead to, not worked off.
+        if (const auto& verb = dimmed ? std::string{"Open"} : item.verb; !verb.empty()) {
+            auto* button = makeButton("dayVerb", qs(verb), nullptr, sheet);
+            button->setAccessibleName(qs(verb) + QStringLiteral(": ") + qs(item.what));
+            auto asShown = item;
+            asShown.verb = verb;
+            connect(button, &QPushButton::clicked, this, [this, asShown] { act(asShown); }, Qt::QueuedConnection);
             line->addWidget(button, 0, Qt::AlignTop);
         }
         auto* holder = new QWidget{sheet};
@@ -178,31 +176,31 @@ void DaySheetPage::addItems(QVBoxLayout& into, const std::vector<DayItem>& items
 void DaySheetPage::act(const DayItem& item)
 {
     const auto& book = desk().book();
+    const auto perform = [this](const Step& step) {
+        if (step.possible()) desk().commitOrSay(*step.edit);
+        else desk().say(qs(step.obstacle), Tone::attention);
+    };
+    const auto day = std::min(sheet_.date, desk().today());  // nothing is done on a day that has not come
     if (item.verb == "Done" && item.kind == RecordKind::visit) {
-        const auto* visit = book.find(Id<Visit>{item.id});
-        if (!visit || !visit->isOpen()) return;
-        auto done = *visit;
-        done.doneOn = sheet_.date;
-        Edit edit{"Visit done: " + std::string{labelOf(done.kind)}};
-        edit.change(done);
-        desk().commitOrSay(edit);
+        if (const auto* visit = book.find(Id<Visit>{item.id})) perform(finishVisit(book, *visit, day));
+    } else if (item.verb == "Done" && item.kind == RecordKind::pour) {
+        if (const auto* pour = book.find(Id<Pour>{item.id})) perform(finishPour(book, *pour, day));
     } else if (item.verb == "Call" && item.kind == RecordKind::lead) {
         const auto* lead = book.find(Id<Lead>{item.id});
         if (!lead) return;
         auto called = *lead;
-        called.calledOn = sheet_.date;
-        if (called.nextCallOn && *called.nextCallOn <= sheet_.date) called.nextCallOn.reset();
+        called.calledOn = day;
         Edit edit{"Called " + called.name};
         edit.change(called);
         if (desk().commitOrSay(edit)) desk().open(called.id);
-    } else if (item.verb == "Enter" && item.kind == RecordKind::pour) {
+    } else if (item.verb == "Enter" && item.kind == RecordKind::pour && std::ranges::find(dailyKinds, item.enters) != dailyKinds.end()) {
         const auto* pour = book.find(Id<Pour>{item.id});
         if (!pour) return;
         Presets presets{{"job", Value{pour->job.value()}}, {"pour", Value{pour->id.value()}}};
-        if (const auto day = pour->pouredOn ? pour->pouredOn : pour->plannedOn) presets.emplace_back("date", Value{day->days()});
-        if (pour->supplier) presets.emplace_back("supplier", Value{pour->supplier->value()});
-        if (!pour->mix.empty()) presets.emplace_back("mix", Value{pour->mix});
-        const auto place = std::ranges::find(dailyKinds, RecordKind::ticket) - dailyKinds.begin();
+        if (const auto on = pour->pouredOn ? pour->pouredOn : pour->plannedOn) presets.emplace_back("date", Value{on->days()});
+        if (item.enters == RecordKind::ticket && pour->supplier) presets.emplace_back("supplier", Value{pour->supplier->value()});
+        if (item.enters == RecordKind::ticket && !pour->mix.empty()) presets.emplace_back("mix", Value{pour->mix});
+        const auto place = std::ranges::find(dailyKinds, item.enters) - dailyKinds.begin();
         side_->setCurrentIndex(static_cast<int>(place) + 1);
         forms_[static_cast<std::size_t>(place)]->startNew(presets);
         forms_[static_cast<std::size_t>(place)]->focusFirst();

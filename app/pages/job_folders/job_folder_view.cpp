@@ -3,12 +3,13 @@
 #include "billing/billing.h"
 #include "cost/job_cost.h"
 #include "form/record_form.h"
+#include "job/papers.h"
+#include "job/steps.h"
 #include "labels.h"
 #include "paper/papers.h"
 #include "quantity/words.h"
 #include "records/records_panel.h"
 #include "table/record_table.h"
-#include "takeoff/takeoff.h"
 
 #include <QHBoxLayout>
 #include <QPushButton>
@@ -18,7 +19,6 @@
 #include <QVBoxLayout>
 
 #include <algorithm>
-#include <cmath>
 
 namespace strikeoff {
 
@@ -45,10 +45,6 @@ RecordFilter ofJob(RecordKind kind, Id<Job> job)
     }
     }
 }
-
-QString count(std::size_t rows, const char* one, const char* many) { return qs(counted(static_cast<std::int64_t>(rows), one, many)); }
-
-QString yardsText(double yards) { return qs(Quantity::ofUnits(std::llround(yards * 1000)).shown(2)) + QStringLiteral(" yd\u00b3"); }
 
 }
 
@@ -85,14 +81,44 @@ JobFolderView::JobFolderView(Desk& desk, QWidget* parent) : QWidget{parent}, des
     addPaper(tr("Invoices"), {RecordKind::invoice, RecordKind::invoiceLine});
     addPaper(tr("Result"), {});
 
-    addVerb("quoteSend", tr("Send quote"), {RecordKind::quote}, [this] { sendQuote(); });
-    addVerb("quoteAccept", tr("Accepted"), {RecordKind::quote}, [this] { answerQuote(true); });
-    addVerb("quoteDecline", tr("Declined"), {RecordKind::quote}, [this] { answerQuote(false); });
-    addVerb("quoteRevise", tr("New revision"), {RecordKind::quote}, [this] { reviseQuote(); });
-    addVerb("invoiceDeposit", tr("Draft deposit"), {RecordKind::invoice}, [this] { draft(InvoiceKind::deposit); });
-    addVerb("invoiceFinal", tr("Draft final"), {RecordKind::invoice}, [this] { draft(InvoiceKind::final); });
-    addVerb("invoiceIssue", tr("Issue"), {RecordKind::invoice}, [this] { issueInvoice(); });
-    addVerb("invoicePaid", tr("Paid in full today"), {RecordKind::invoice}, [this] { receivePayment(); });
+    const auto today = [this] { return desk_.today(); };
+    const auto onJob = [this](auto step) { return [this, step] { perform(step(desk_.book(), desk_.book().get(job_), desk_.today())); }; };
+    const auto onQuote = [this, today](auto step) {
+        return [this, today, step] {
+            if (const auto* quote = chosen<Quote>()) perform(step(desk_.book(), *quote, today()));
+        };
+    };
+    addVerb("jobClose", tr("Close the job"), RecordKind::job, onJob(closeJob), [](const Book&, const Row& row) { return !isRecorded(row.value("closed_on")); });
+    addVerb("quoteDraft", tr("Draft from takeoff"), RecordKind::quote, onJob(draftQuote));
+    addVerb("quoteSend", tr("Send quote"), RecordKind::quote, onQuote(sendQuote), [](const Book&, const Row& row) { return !isRecorded(row.value("sent_on")); });
+    const auto isOut = [](const Book&, const Row& row) { return isRecorded(row.value("sent_on")) && !isRecorded(row.value("accepted_on")) && !isRecorded(row.value("declined_on")); };
+    addVerb("quoteAccept", tr("Accepted"), RecordKind::quote, onQuote(acceptQuote), isOut);
+    addVerb("quoteDecline", tr("Declined"), RecordKind::quote, onQuote([](const Book& book, const Quote& quote, Date day) { return declineQuote(book, quote, {}, day); }), isOut);
+    addVerb("quoteRevise", tr("New revision"), RecordKind::quote, onQuote(reviseQuote),
+            [](const Book&, const Row& row) { return isRecorded(row.value("sent_on")) && !isRecorded(row.value("accepted_on")); });
+    const auto isAsked = [](const Book&, const Row& row) { return !isRecorded(row.value("accepted_on")) && !isRecorded(row.value("declined_on")); };
+    addVerb("changeAccept", tr("Accepted"), RecordKind::changeOrder, [this, today] {
+        if (const auto* order = chosen<ChangeOrder>()) perform(acceptChange(desk_.book(), *order, today()));
+    }, isAsked);
+    addVerb("changeDecline", tr("Declined"), RecordKind::changeOrder, [this, today] {
+        if (const auto* order = chosen<ChangeOrder>()) perform(declineChange(desk_.book(), *order, today()));
+    }, isAsked);
+    addVerb("pourDone", tr("Poured today"), RecordKind::pour, [this, today] {
+        if (const auto* pour = chosen<Pour>()) perform(finishPour(desk_.book(), *pour, today()));
+    }, [](const Book&, const Row& row) { return !isRecorded(row.value("poured_on")); });
+    addVerb("visitDone", tr("Done today"), RecordKind::visit, [this, today] {
+        if (const auto* visit = chosen<Visit>()) perform(finishVisit(desk_.book(), *visit, today()));
+    }, [](const Book&, const Row& row) { return !isRecorded(row.value("done_on")) && !isRecorded(row.value("waived_on")); });
+    const auto invoiceOf = [onJob](InvoiceKind kind) { return onJob([kind](const Book& book, const Job& job, Date day) { return writeInvoice(book, job, kind, day); }); };
+    addVerb("invoiceDeposit", tr("Draft deposit"), RecordKind::invoice, invoiceOf(InvoiceKind::deposit));
+    addVerb("invoiceFinal", tr("Draft final"), RecordKind::invoice, invoiceOf(InvoiceKind::final));
+    addVerb("invoiceIssue", tr("Issue"), RecordKind::invoice, [this, today] {
+        if (const auto* invoice = chosen<Invoice>()) perform(issueInvoice(desk_.book(), *invoice, today()));
+    }, [](const Book&, const Row& row) { return !isRecorded(row.value("issued_on")); });
+    addVerb("invoicePaid", tr("Paid in full today"), RecordKind::invoice, [this] { receivePayment(); }, [](const Book& book, const Row& row) {
+        const auto* invoice = book.find(Id<Invoice>{row.id});
+        return invoice && invoice->issuedOn && totalOf(book, *invoice).balance > Money{};
+    });
     verbs_->addStretch(1);
 }
 
@@ -137,12 +163,21 @@ void JobFolderView::addPaper(const QString& name, std::vector<RecordKind> kinds)
     papers_.push_back(std::move(paper));
 }
 
-void JobFolderView::addVerb(const char* name, const QString& words, std::vector<RecordKind> on, std::function<void()> act)
+void JobFolderView::addVerb(const char* name, const QString& words, RecordKind on, std::function<void()> act, std::function<bool(const Book&, const Row&)> when)
 {
     auto* button = makeButton(name, words, nullptr, this);
     connect(button, &QPushButton::clicked, this, [act = std::move(act)] { act(); });
     verbs_->addWidget(button);
-    verbList_.push_back({button, std::move(on)});
+    verbList_.push_back({button, on, std::move(when)});
+}
+
+void JobFolderView::perform(const Step& step)
+{
+    if (!step.possible()) return desk_.say(qs(step.obstacle), Tone::attention);
+    if (!desk_.commitOrSay(*step.edit) || step.remarks.empty()) return;
+    std::string remarks;
+    for (const auto& remark : step.remarks) remarks += (remarks.empty() ? "" : " ") + remark;
+    desk_.say(tr("Look at this: %1").arg(qs(remarks)), Tone::attention);
 }
 
 RecordsPanel* JobFolderView::panel(RecordKind kind) const
@@ -150,6 +185,8 @@ RecordsPanel* JobFolderView::panel(RecordKind kind) const
     const auto found = std::ranges::find_if(panels_, [&](const auto& entry) { return entry.first == kind; });
     return found == panels_.end() ? nullptr : found->second;
 }
+
+std::int64_t JobFolderView::chosenId(RecordKind kind) const { return panel(kind)->form().record().id; }
 
 void JobFolderView::setJob(Id<Job> job)
 {
@@ -176,6 +213,11 @@ void JobFolderView::refresh()
         panel(RecordKind::quoteLine)->setFilter(ofJob(RecordKind::quoteLine, job_), {{"quote", Value{quotes.back()->id.value()}}});
     if (const auto invoices = desk_.book().referring<&Invoice::job>(job_); !invoices.empty())
         panel(RecordKind::invoiceLine)->setFilter(ofJob(RecordKind::invoiceLine, job_), {{"invoice", Value{invoices.back()->id.value()}}});
+    const auto pour = rowOf(proposedPour(desk_.book(), *job));
+    Presets presets;
+    for (std::size_t i = 0; i < pour.values.size(); ++i)
+        if (isRecorded(pour.values[i])) presets.emplace_back(std::string{describe(RecordKind::pour).fields[i].name}, pour.values[i]);
+    panel(RecordKind::pour)->setFilter(ofJob(RecordKind::pour, job_), std::move(presets));
     showFigures();
     choose(chosen_);
 }
@@ -195,25 +237,13 @@ void JobFolderView::showFigures()
 {
     const auto& book = desk_.book();
     const auto& job = book.get(job_);
-    const auto takeoff = takeoffOf(book, job_);
-    const auto bid = bidOf(book, job_);
-    const auto pours = book.referring<&Pour::job>(job_);
-    const auto poured = std::ranges::count_if(pours, [](const auto* pour) { return pour->pouredOn.has_value(); });
-    const auto visits = book.referring<&Visit::job>(job_);
-    const auto open = std::ranges::count_if(visits, [](const auto* visit) { return visit->isOpen(); });
-    const auto billing = billingOf(book, job_);
-    const auto cost = jobCost(book, job);
-    const std::array<QString, 8> figures{
-        job.jobType ? qs(book.get(*job.jobType).name) : tr("no type"),
-        takeoff.areaSqft > 0 ? tr("%1 ft\u00b2, order %2").arg(qs(shownDecimal(std::llround(takeoff.areaSqft), 0, 0)), yardsText(takeoff.ordered.toDouble())) : tr("nothing measured"),
-        bid ? qs("$" + bid->price.shown(0)) : tr("none yet"),
-        pours.empty() ? tr("none planned") : tr("%1 of %2 poured").arg(poured).arg(pours.size()),
-        count(book.referring<&Ticket::job>(job_).size(), "ticket", "tickets"),
-        visits.empty() ? tr("none") : open == 0 ? tr("all done") : tr("%1 open").arg(open),
-        billing.anyIssued ? (billing.balance.isZero() ? tr("paid") : tr("$%1 owed").arg(qs(billing.balance.shown(0)))) : tr("none issued"),
-        cost.grossProfit && !cost.actualCost.isZero() ? qs(cost.grossProfit->shown(0)).prepend(QStringLiteral("$")) + (cost.open ? tr(" so far") : QString{}) : tr("nothing spent"),
-    };
-    for (std::size_t i = 0; i < papers_.size(); ++i) papers_[i].button->setText(withoutMnemonic(papers_[i].name) + u'\n' + withoutMnemonic(figures[i]));
+    const auto papers = folderPapers(book, job, jobCost(book, job));
+    for (std::size_t i = 0; i < papers_.size(); ++i) {
+        auto figure = job.jobType ? qs(book.get(*job.jobType).name) : tr("no type");
+        if (i > 0) figure = qs(papers[i].figure.empty() ? std::string{labelOf(papers[i].state)} : papers[i].figure);
+        papers_[i].button->setText(withoutMnemonic(papers_[i].name) + u'\n' + withoutMnemonic(figure));
+        papers_[i].button->setToolTip(i > 0 ? qs(papers[i].detail) : QString{});
+    }
 }
 
 void JobFolderView::showResult()
@@ -241,105 +271,17 @@ void JobFolderView::showVerbs()
     const auto* tabs = qobject_cast<QTabWidget*>(stack_->currentWidget());
     const auto& kinds = papers_[chosen_].kinds;
     const auto kind = tabs && !kinds.empty() ? kinds[static_cast<std::size_t>(std::max(tabs->currentIndex(), 0))] : noKind;
-    for (const auto& verb : verbList_) verb.button->setVisible(std::ranges::find(verb.on, kind) != verb.on.end());
     for (const auto& verb : verbList_) {
-        const auto name = verb.button->objectName();
-        const auto* quote = chosenQuote();
-        const auto* invoice = chosenInvoice();
-        if (name == QStringLiteral("quoteSend")) verb.button->setEnabled(quote && !quote->sentOn);
-        else if (name == QStringLiteral("quoteAccept") || name == QStringLiteral("quoteDecline")) verb.button->setEnabled(quote && quote->sentOn && !quote->acceptedOn && !quote->declinedOn);
-        else if (name == QStringLiteral("quoteRevise")) verb.button->setEnabled(quote && quote->sentOn && !quote->acceptedOn);
-        else if (name == QStringLiteral("invoiceIssue")) verb.button->setEnabled(invoice && !invoice->issuedOn);
-        else if (name == QStringLiteral("invoicePaid")) verb.button->setEnabled(invoice && invoice->issuedOn && totalOf(desk_.book(), *invoice).balance > Money{});
+        verb.button->setVisible(verb.on == kind);
+        if (verb.on != kind || !verb.when) continue;
+        const auto row = desk_.book().row(kind, panel(kind)->form().record().id);
+        verb.button->setEnabled(row && verb.when(desk_.book(), *row));
     }
-}
-
-const Quote* JobFolderView::chosenQuote() const
-{
-    const auto record = panel(RecordKind::quote)->form().record();
-    return desk_.book().find(Id<Quote>{record.id});
-}
-
-const Invoice* JobFolderView::chosenInvoice() const
-{
-    const auto record = panel(RecordKind::invoice)->form().record();
-    return desk_.book().find(Id<Invoice>{record.id});
-}
-
-void JobFolderView::sendQuote()
-{
-    const auto* quote = chosenQuote();
-    if (!quote) return;
-    auto sent = *quote;
-    sent.sentOn = desk_.today();
-    if (!sent.validUntil) sent.validUntil = desk_.today() + desk_.book().settings().quoteValidDays;
-    Edit edit{"Send quote " + sent.number};
-    edit.change(sent);
-    desk_.commitOrSay(edit);
-}
-
-void JobFolderView::answerQuote(bool accepted)
-{
-    const auto* quote = chosenQuote();
-    if (!quote) return;
-    auto answered = *quote;
-    (accepted ? answered.acceptedOn : answered.declinedOn) = desk_.today();
-    Edit edit{(accepted ? "Quote accepted: " : "Quote declined: ") + answered.number};
-    edit.change(answered);
-    desk_.commitOrSay(edit);
-}
-
-void JobFolderView::reviseQuote()
-{
-    const auto* quote = chosenQuote();
-    if (!quote) return;
-    auto next = *quote;
-    for (const auto* other : desk_.book().referring<&Quote::job>(job_))
-        if (other->number == quote->number) next.issue = std::max(next.issue, other->issue);
-    ++next.issue;
-    next.draftedOn = desk_.today();
-    next.sentOn = next.validUntil = next.acceptedOn = next.declinedOn = std::nullopt;
-    next.declinedReason.clear();
-    Edit edit{"New revision of quote " + next.number};
-    const auto lines = desk_.book().referring<&QuoteLine::quote>(quote->id);
-    const auto id = edit.add(next);
-    for (const auto* line : lines) {
-        auto copy = *line;
-        copy.quote = id;
-        edit.add(copy);
-    }
-    desk_.commitOrSay(edit);
-}
-
-void JobFolderView::draft(InvoiceKind kind)
-{
-    const auto& job = desk_.book().get(job_);
-    const auto drafted = draftInvoice(desk_.book(), job, kind, desk_.today());
-    if (!drafted) return desk_.say(tr("There is nothing to bill: a quote has to be accepted first, and what was billed is not billed again."), Tone::attention);
-    Edit edit{"Draft invoice for job " + job.number};
-    const auto id = edit.add(drafted->invoice);
-    for (auto line : drafted->lines) {
-        line.invoice = id;
-        edit.add(line);
-    }
-    desk_.commitOrSay(edit);
-}
-
-void JobFolderView::issueInvoice()
-{
-    const auto* invoice = chosenInvoice();
-    if (!invoice) return;
-    auto issued = *invoice;
-    issued.issuedOn = desk_.today();
-    if (!issued.dueOn) issued.dueOn = dueDay(desk_.book(), issued);
-    Edit edit{"Issue invoice " + issued.number};
-    edit.change(issued);
-    desk_.commitOrSay(edit);
 }
 
 void JobFolderView::receivePayment()
 {
-    const auto* invoice = chosenInvoice();
+    const auto* invoice = chosen<Invoice>();
     if (!invoice) return;
     const auto balance = totalOf(desk_.book(), *invoice).balance;
     Payment payment;
@@ -387,9 +329,9 @@ std::optional<PaperDocument> JobFolderView::paper() const
     if (!job) return std::nullopt;
     const auto& kinds = papers_[chosen_].kinds;
     if (std::ranges::find(kinds, RecordKind::quote) != kinds.end())
-        if (const auto* quote = chosenQuote() ? chosenQuote() : currentQuote(book, job_)) return quotePaper(book, *quote);
+        if (const auto* quote = chosen<Quote>() ? chosen<Quote>() : currentQuote(book, job_)) return quotePaper(book, *quote);
     if (std::ranges::find(kinds, RecordKind::invoice) != kinds.end())
-        if (const auto* invoice = chosenInvoice()) return invoicePaper(book, *invoice, desk_.today());
+        if (const auto* invoice = chosen<Invoice>()) return invoicePaper(book, *invoice, desk_.today());
     return costPaper(book, jobCost(book, *job));
 }
 

@@ -16,6 +16,7 @@ namespace strikeoff {
 
 class RecordTable;
 class RecordsPanel;
+struct Step;
 
 /// One job's folder: its papers from left to right, each with its figure, and the chosen paper's records below.
 class JobFolderView : public QWidget {
@@ -50,16 +51,15 @@ private:
     void showFigures();
     void showResult();
     void showVerbs();
-    void addVerb(const char* name, const QString& words, std::vector<RecordKind> on, std::function<void()> act);
+    void addVerb(const char* name, const QString& words, RecordKind on, std::function<void()> act, std::function<bool(const Book&, const Row&)> when = {});
+    /// Commits a step, or says what stands in its way; then what to look at.
+    void perform(const Step& step);
     RecordsPanel* panel(RecordKind kind) const;
 
-    const Quote* chosenQuote() const;
-    const Invoice* chosenInvoice() const;
-    void sendQuote();
-    void answerQuote(bool accepted);
-    void reviseQuote();
-    void draft(InvoiceKind kind);
-    void issueInvoice();
+    /// The record chosen on the paper of its kind, or nullptr.
+    template <class Record>
+    const Record* chosen() const { return desk_.book().find(Id<Record>{chosenId(kindOf<Record>)}); }
+    std::int64_t chosenId(RecordKind kind) const;
     void receivePayment();
 
     Desk& desk_;
@@ -73,12 +73,13 @@ private:
     std::vector<std::pair<RecordKind, RecordsPanel*>> panels_;
     struct Verb {
         QPushButton* button;
-        std::vector<RecordKind> on;
+        RecordKind on;
+        std::function<bool(const Book&, const Row&)> when;  ///< whether it can be done on the chosen record; always when empty
     };
     std::vector<Verb> verbList_;
     RecordTable* result_ = nullptr;
     QLabel* resultWords_ = nullptr;
-    std::size_t chosen_ = 0;
+    std::size_t chosen_ = 0;  ///< place of the paper in view
 };
 
 }

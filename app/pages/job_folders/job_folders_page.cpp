@@ -2,6 +2,7 @@
 
 #include "form/record_form.h"
 #include "job/stage.h"
+#include "job/steps.h"
 #include "labels.h"
 #include "pages/job_folders/job_folder_view.h"
 #include "paper/paper_print.h"
@@ -161,31 +162,11 @@ void JobFoldersPage::jobFromLead()
     const auto* found = book.find(Id<Lead>{record.id});
     if (!found) return desk().say(tr("Save the lead first, then make it a job."), Tone::attention);
     if (const auto jobs = book.referring<&Job::lead>(found->id); !jobs.empty()) return desk().open(jobs.front()->id);
-    auto lead = *found;
-    Edit edit{"Make lead " + lead.number + " a job"};
-    if (!lead.customer) {
-        for (const auto& customer : book.all<Customer>())
-            if (customer.name == lead.name) lead.customer = customer.id;
-    }
-    Job job;
-    if (!lead.customer) {
-        Customer customer;
-        customer.name = lead.name;
-        customer.phone = lead.phone;
-        customer.email = lead.email;
-        customer.town = lead.town;
-        lead.customer = edit.add(customer);
-    }
-    job.customer = *lead.customer;
-    job.lead = lead.id;
-    job.jobType = lead.jobType;
-    const auto* type = book.find(lead.jobType);
-    job.title = (type ? type->name : std::string{"Job"}) + " for " + lead.name;
-    job.openedOn = desk().today();
-    edit.change(lead);
-    edit.add(job);
-    if (!desk().commitOrSay(edit)) return;
-    if (const auto jobs = desk().book().referring<&Job::lead>(lead.id); !jobs.empty()) desk().open(jobs.front()->id);
+    const auto id = found->id;
+    const auto step = takeUpLead(book, *found, desk().today());
+    if (!step.possible()) return desk().say(qs(step.obstacle), Tone::attention);
+    if (!desk().commitOrSay(*step.edit)) return;
+    if (const auto jobs = desk().book().referring<&Job::lead>(id); !jobs.empty()) desk().open(jobs.front()->id);
 }
 
 void JobFoldersPage::find(const QString& words)

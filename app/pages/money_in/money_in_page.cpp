@@ -1,6 +1,7 @@
 #include "pages/money_in/money_in_page.h"
 
 #include "form/record_form.h"
+#include "job/steps.h"
 #include "labels.h"
 #include "paper/paper_print.h"
 #include "paper/papers.h"
@@ -83,14 +84,9 @@ MoneyInPage::MoneyInPage(Desk& desk, QWidget* parent) : RecordsPage{desk, tr("Wh
     connect(panel(RecordKind::invoice), &RecordsPanel::recordShown, this, [this] { issue_->setEnabled(chosen() && !chosen()->issuedOn); });
     panel(RecordKind::payment)->form().setAlso([this](Edit& edit, const Row& row) {
         if (edit.changes().empty() || edit.changes().front().what != ChangeType::add) return;
-        const auto payment = recordOf<Payment>(row);
-        for (const auto& [invoice, amount] : spreadPayment(this->desk().book(), payment.customer, payment.amount, payment.receivedOn)) {
-            PaymentShare share;
-            share.payment = Id<Payment>{edit.changes().front().row.id};
-            share.invoice = invoice;
-            share.amount = amount;
-            edit.add(share);
-        }
+        auto payment = recordOf<Payment>(row);
+        payment.id = Id<Payment>{edit.changes().front().row.id};
+        addShares(edit, this->desk().book(), payment);
     });
 }
 
@@ -135,12 +131,9 @@ void MoneyInPage::issue()
 {
     const auto* invoice = chosen();
     if (!invoice || invoice->issuedOn) return;
-    auto issued = *invoice;
-    issued.issuedOn = desk().today();
-    if (!issued.dueOn) issued.dueOn = dueDay(desk().book(), issued);
-    Edit edit{"Issue invoice " + issued.number};
-    edit.change(issued);
-    desk().commitOrSay(edit);
+    const auto step = issueInvoice(desk().book(), *invoice, desk().today());
+    if (!step.possible()) return desk().say(qs(step.obstacle), Tone::attention);
+    desk().commitOrSay(*step.edit);
 }
 
 void MoneyInPage::print(QPrinter& printer) const
