@@ -22,7 +22,7 @@ inline std::string utf8(const QString& text)
 QLabel* makeLabel(const QString& text, TextSize size = TextSize::body, Tone tone = Tone::plain, QWidget* parent = nullptr);
 /// Gives a label (or a framed widget) the colour of a tone.
 void setTone(QWidget& widget, Tone tone);
-/// Sets one of the style sheet's roles: "main" or "link" of a button, "sheet", "side", "foot", "line", "strip" of a frame.
+/// Sets one of the style sheet's roles: "main", "link" or "paper" (two lines) of a button, "sheet", "side", "foot", "line", "strip" of a frame.
 void setRole(QWidget& widget, const char* role);
 
 /// A button with its object name and words in one line; role as above, or none. An ampersand in the words is the mnemonic.

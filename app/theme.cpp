@@ -101,6 +101,7 @@ QPushButton:disabled, QToolButton:disabled { color: @quiet; background: @page; }
 QPushButton[role="main"] { background: @accent; color: @onaccent; border-color: @accent; }
 QPushButton[role="main"]:disabled { background: @page; color: @quiet; border-color: @line; }
 QPushButton[role="main"]:focus { border: 2px solid @ink; }
+QPushButton[role="paper"] { min-height: 44px; padding: 0 8px; }
 QPushButton[role="link"] { background: transparent; border: 1px solid transparent; color: @accent; text-align: left; padding: 0 4px; }
 QPushButton[role="link"]:focus { border-color: @accent; }
 QCheckBox, QRadioButton { min-height: 28px; spacing: 8px; }

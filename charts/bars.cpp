@@ -55,6 +55,7 @@ void paintBars(QPainter& painter, const QRectF& area, const std::vector<Bar>& ba
         const QRectF box{left, y + 5, std::max(1.0, std::abs(x(bar.amount) - x(0))), rowHeight(style) - 10};
         const auto color = bar.amount < 0 ? palette.series[1] : palette.series[0];
         painter.fillRect(box, bar.amount < 0 ? QBrush{color, Qt::BDiagPattern} : QBrush{color});
+        painter.setBrush(Qt::NoBrush);
         painter.setPen(QPen{color, 1});
         painter.drawRect(box);
         painter.setPen(palette.ink);

@@ -50,7 +50,7 @@ void paintPanel(QPainter& painter, const QRectF& plot, const MonthSeries& series
         painter.drawText(QRectF{plot.left() - 64, y(tick) - small.height() / 2, 58, small.height()}, Qt::AlignRight | Qt::AlignVCenter, tickText(tick, ticks[1] - ticks[0]));
     }
     painter.setPen(palette.ink);
-    painter.drawText(QRectF{plot.left() - 64, plot.top() - small.height() - 4, plot.width() + 64, small.height()}, Qt::AlignLeft | Qt::AlignTop, series.axis);
+    painter.drawText(QRectF{plot.left() - 64, plot.top() - 1.5 * small.height() - 6, plot.width() + 64, small.height()}, Qt::AlignLeft | Qt::AlignTop, series.axis);
     if (!any) return;
 
     QPainterPath line;
@@ -137,7 +137,7 @@ void paintMonthSeries(QPainter& painter, const QRectF& area, const std::vector<M
         i = end;
     }
     for (std::size_t p = 0; p < panels.size(); ++p) {
-        const double head = small.height() + 8, foot = small.height() + 6;
+        const double head = 1.5 * small.height() + 10, foot = small.height() + 6;
         const QRectF plot{left, top + each * static_cast<double>(p) + head, width, std::max(20.0, each - head - foot)};
         paintPanel(painter, plot, panels[p], palette.series[p % palette.series.size()], p % 2 == 1, style);
     }

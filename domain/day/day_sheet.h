@@ -22,8 +22,8 @@ struct DayItem {
     std::string verb;      ///< "Done", "Enter", "Call", "Open"
     RecordKind kind{};     ///< of the record to open
     std::int64_t id = 0;
-    RecordKind enters = noKind;  ///< of "Enter": the kind of record that is entered
     bool late = false;
+    RecordKind enters = noKind;  ///< of "Enter": the kind of record that is entered
 };
 
 /// What needs the owner on a day: pours and return visits, calls, tickets to enter or match, money due in and out, weather warnings.

@@ -124,9 +124,8 @@ JobFolderView::JobFolderView(Desk& desk, QWidget* parent) : QWidget{parent}, des
 
 void JobFolderView::addPaper(const QString& name, std::vector<RecordKind> kinds)
 {
-    Paper paper{name, kinds, makeButton("paper", name, nullptr, this), stack_->count()};
+    Paper paper{name, kinds, makeButton("paper", name, "paper", this), stack_->count()};
     paper.button->setCheckable(true);
-    paper.button->setMinimumHeight(grid(12));
     const auto place = papers_.size();
     connect(paper.button, &QPushButton::clicked, this, [this, place] { choose(place); });
     run_->addWidget(paper.button, 1);
@@ -153,6 +152,7 @@ void JobFolderView::addPaper(const QString& name, std::vector<RecordKind> kinds)
         for (const auto kind : kinds) {
             auto* panel = new RecordsPanel{desk_, {.kind = kind}, tabs};
             connect(panel, &RecordsPanel::recordShown, this, &JobFolderView::showVerbs);
+            if (kind == RecordKind::job) panel->table()->hide();  // a folder is of one job
             panels_.emplace_back(kind, panel);
             tabs->addTab(panel, qs(describe(kind).plural));
         }
@@ -167,6 +167,7 @@ void JobFolderView::addVerb(const char* name, const QString& words, RecordKind o
 {
     auto* button = makeButton(name, words, nullptr, this);
     connect(button, &QPushButton::clicked, this, [act = std::move(act)] { act(); });
+    button->hide();
     verbs_->addWidget(button);
     verbList_.push_back({button, on, std::move(when)});
 }

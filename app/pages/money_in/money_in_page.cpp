@@ -50,9 +50,8 @@ MoneyInPage::MoneyInPage(Desk& desk, QWidget* parent) : RecordsPage{desk, tr("Wh
     auto* figures = new QHBoxLayout;
     figures->setSpacing(grid(2));
     for (std::size_t i = 0; i < agingBucketChoices.size(); ++i) {
-        auto* button = makeButton("age", {}, nullptr, this);
+        auto* button = makeButton("age", {}, "paper", this);
         button->setCheckable(true);
-        button->setMinimumHeight(grid(12));
         connect(button, &QPushButton::clicked, this, [this, i](bool on) {
             narrowed_ = on ? std::optional{static_cast<AgingBucket>(i)} : std::nullopt;
             refresh();

@@ -17,15 +17,15 @@ SeasonsPage::SeasonsPage(Desk& desk, QWidget* parent) : Page{desk, parent}
 {
     chart_ = new ChartView{tr("Price and pace by month"), this};
     months_ = new RecordTable{tr("Months"),
-                              {{.heading = tr("Month"), .width = 16, .stretches = true},
+                              {{.heading = tr("Month"), .width = 17, .stretches = true},
                                {.heading = tr("Tickets"), .align = Align::right, .width = 9},
                                {.heading = tr("Yards, yd\u00b3"), .align = Align::right, .width = 12},
                                {.heading = tr("Paid, $"), .align = Align::right, .width = 14},
                                {.heading = tr("Delivered, $/yd\u00b3"), .align = Align::right, .width = 15},
-                               {.heading = tr("Pours"), .align = Align::right, .width = 8},
+                               {.heading = tr("Pours"), .align = Align::right, .width = 7},
                                {.heading = tr("Area, ft\u00b2"), .align = Align::right, .width = 12},
-                               {.heading = tr("Crew-hours"), .align = Align::right, .width = 12},
-                               {.heading = tr("Pace, ft\u00b2/crew-hour"), .align = Align::right, .width = 18}},
+                               {.heading = tr("Crew-hours"), .align = Align::right, .width = 11},
+                               {.heading = tr("Pace, ft\u00b2/h"), .align = Align::right, .width = 12}},
                               desk, this};
     months_->setEmptyText(tr("Nothing yet: enter tickets on the Ticket desk, and pours with hours, and the months fill up."));
     auto* layout = new QVBoxLayout{this};

@@ -54,6 +54,8 @@ VisitsPage::VisitsPage(Desk& desk, QWidget* parent) : RecordsPage{desk, tr("Who 
     column->setSpacing(grid(2));
     column->insertWidget(0, strip_);
 
+    panel(RecordKind::visit)->table()->sortBy(0);  // the most pressing on top
+
     done_ = makeButton("visitDone", tr("&Done today"), "main", this);
     plan_ = makeButton("visitPlan", tr("Plan for"), nullptr, this);
     day_ = new QLineEdit{this};

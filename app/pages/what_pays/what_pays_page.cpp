@@ -3,6 +3,7 @@
 #include "bars.h"
 #include "chart_view.h"
 #include "labels.h"
+#include "quantity/words.h"
 #include "review/job_types.h"
 #include "table/record_table.h"
 
@@ -19,7 +20,7 @@ namespace {
 QString reasonOf(const Book& book, const Job& job)
 {
     const auto stage = stageOf(book, job);
-    if (isOpenStage(stage)) return qs(labelOf(stage));
+    if (isOpenStage(stage) || stage == Stage::declined || stage == Stage::dropped) return qs(labelOf(stage));
     if (book.referring<&Hours::job>(job.id).empty()) return WhatPaysPage::tr("No hours");
     return WhatPaysPage::tr("%1, nothing billed").arg(qs(labelOf(stage)));
 }
@@ -30,7 +31,7 @@ WhatPaysPage::WhatPaysPage(Desk& desk, QWidget* parent) : Page{desk, parent}
 {
     chart_ = new ChartView{tr("Gross profit per crew-hour by job type"), this};
     types_ = new RecordTable{tr("Job types"),
-                             {{.heading = tr("Job type"), .width = 18, .stretches = true},
+                             {{.heading = tr("Job type"), .width = 20, .stretches = true},
                               {.heading = tr("Jobs"), .align = Align::right, .width = 6},
                               {.heading = tr("Area, ft\u00b2"), .align = Align::right, .width = 10},
                               {.heading = tr("Revenue, $"), .align = Align::right, .width = 13},
@@ -49,7 +50,7 @@ WhatPaysPage::WhatPaysPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     connect(types_, &RecordTable::opened, this, [this](const RecordRef& record) { this->desk().open(record); });
     connect(leftOut_, &RecordTable::opened, this, [this](const RecordRef& record) { this->desk().open(record); });
 
-    auto* lower = new QSplitter{Qt::Horizontal, this};
+    auto* lower = new QSplitter{Qt::Vertical, this};
     lower->addWidget(types_);
     lower->addWidget(leftOut_);
     lower->setStretchFactor(0, 3);
@@ -74,7 +75,7 @@ void WhatPaysPage::refresh()
     std::vector<TableRow> rows;
     for (const auto& type : review.types) {
         const auto perHour = type.perCrewHour();
-        if (perHour) bars.push_back({qs(type.name), perHour->toDouble(), qs("$" + perHour->shown()), tr("%n job(s)", nullptr, type.jobs)});
+        if (perHour) bars.push_back({qs(type.name), perHour->toDouble(), qs(dollars(*perHour)), qs(counted(type.jobs, "job", "jobs"))});
         TableRow row;
         if (type.type) row.record = {RecordKind::jobType, type.type->id.value()};
         row.cells = {textCell(qs(type.name)), numberCell(type.jobs), numberCell(std::llround(type.areaSqft)), moneyCell(type.revenue), moneyCell(type.cost),
