@@ -105,9 +105,7 @@ void ReferenceEdit::fillList()
             emit picked();
         });
     }
-    auto* old = completer_->model();
-    completer_->setModel(new NamesModel{std::move(names), completer_});
-    if (old) old->deleteLater();
+    completer_->setModel(new NamesModel{std::move(names), completer_});  // which deletes the former one, a child of the completer
 }
 
 void ReferenceEdit::showAll()

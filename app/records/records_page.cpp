@@ -19,6 +19,7 @@ RecordsPage::RecordsPage(Desk& desk, QString question, std::vector<PanelSetup> t
     tabs_->tabBar()->setUsesScrollButtons(true);
     tabs_->tabBar()->setDrawBase(false);
     tabs_->tabBar()->setVisible(tabs.size() > 1);
+    if (tabs.size() < 2) tabs_->setFocusPolicy(Qt::NoFocus);  // it would hand the focus to its hidden bar, and Tab would stick
     for (auto& setup : tabs) {
         const auto name = setup.name.isEmpty() ? qs(describe(setup.kind).plural) : setup.name;
         auto* panel = new RecordsPanel{desk, std::move(setup), this};

@@ -152,11 +152,13 @@ void JobFolderView::addPaper(const QString& name, std::vector<RecordKind> kinds)
         for (const auto kind : kinds) {
             auto* panel = new RecordsPanel{desk_, {.kind = kind}, tabs};
             connect(panel, &RecordsPanel::recordShown, this, &JobFolderView::showVerbs);
+            connect(&panel->form(), &RecordForm::saved, this, &JobFolderView::showVerbs, Qt::QueuedConnection);  // once the form has its row
             if (kind == RecordKind::job) panel->table()->hide();  // a folder is of one job
             panels_.emplace_back(kind, panel);
             tabs->addTab(panel, qs(describe(kind).plural));
         }
         tabs->tabBar()->setVisible(kinds.size() > 1);
+        if (kinds.size() == 1) tabs->setFocusPolicy(Qt::NoFocus);  // it would hand the focus to its hidden bar, and Tab would stick
         connect(tabs, &QTabWidget::currentChanged, this, &JobFolderView::showVerbs);
         stack_->addWidget(tabs);
     }
