@@ -82,20 +82,6 @@ std::pair<std::vector<const Field*>, std::pair<const KindDescription*, const Fie
 
 }
 
-int decimalsKept(FieldType type)
-{
-    switch (type) {
-    case FieldType::money: return Money::scale;
-    case FieldType::unitPrice: return UnitPrice::scale;
-    case FieldType::yards: return Yards::scale;
-    case FieldType::quantity: return Quantity::scale;
-    case FieldType::area: return Area::scale;
-    case FieldType::rate: return Rate::scale;
-    case FieldType::degrees: return Degrees::scale;
-    default: return -1;
-    }
-}
-
 QString headingOf(const Field& field)
 {
     return field.unit.empty() ? qs(field.label) : qs(field.label) + QStringLiteral(", ") + qs(field.unit);
@@ -115,7 +101,7 @@ RecordSource::RecordSource(const Book& book, RecordKind kind, const std::vector<
             place.through = std::move(through);
             place.kind = end.first;
             place.field = end.second;
-            if (const int scale = decimalsKept(place.field->type); scale > 0) {
+            if (const int scale = decimalsOf(place.field->type); scale > 0) {
                 place.decimals = leastDecimals(place.field->type);
                 for (const auto id : ids_) {
                     const auto* record = follow(place, book.find(kind, id));
@@ -153,7 +139,7 @@ Cell RecordSource::cell(std::size_t row, std::size_t column) const
     if (!isRecorded(value)) return {};
     Cell cell;
     if (const auto* units = std::get_if<std::int64_t>(&value); units && place.decimals >= 0)
-        cell.text = qs(shownDecimal(*units, decimalsKept(place.field->type), place.decimals));
+        cell.text = qs(shownDecimal(*units, decimalsOf(place.field->type), place.decimals));
     else cell.text = qs(shownText(book_, *place.kind, *place.field, record));
     cell.sort = place.field->type == FieldType::reference || place.field->isText() ? Value{lowered(utf8(cell.text))} : value;
     return cell;

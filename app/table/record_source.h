@@ -57,8 +57,6 @@ std::vector<RecordColumn> everyField(RecordKind kind);
 /// The source of a table of records.
 std::shared_ptr<const TableSource> tableOf(const Desk& desk, RecordKind kind, const std::vector<RecordColumn>& columns, const RecordFilter& filter = {});
 
-/// Decimals a field's type keeps, or -1 for a type that is no decimal figure.
-int decimalsKept(FieldType type);
 /// The heading of a field: "Area, ft²".
 QString headingOf(const Field& field);
 

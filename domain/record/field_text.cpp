@@ -23,20 +23,6 @@ std::string lowered(std::string_view text)
     return low;
 }
 
-int decimalsOf(FieldType type)
-{
-    switch (type) {
-    case FieldType::money: return Money::scale;
-    case FieldType::unitPrice: return UnitPrice::scale;
-    case FieldType::yards: return Yards::scale;
-    case FieldType::quantity: return Quantity::scale;
-    case FieldType::area: return Area::scale;
-    case FieldType::rate: return Rate::scale;
-    case FieldType::degrees: return Degrees::scale;
-    default: return -1;
-    }
-}
-
 int leastDecimals(FieldType type) { return type == FieldType::money || type == FieldType::unitPrice ? 2 : 0; }
 
 std::string choiceList(const Field& field)
@@ -242,6 +228,20 @@ std::string referenceText(const Book& book, const KindDescription& kind, const F
     return joined(parts);
 }
 
+}
+
+int decimalsOf(FieldType type)
+{
+    switch (type) {
+    case FieldType::money: return Money::scale;
+    case FieldType::unitPrice: return UnitPrice::scale;
+    case FieldType::yards: return Yards::scale;
+    case FieldType::quantity: return Quantity::scale;
+    case FieldType::area: return Area::scale;
+    case FieldType::rate: return Rate::scale;
+    case FieldType::degrees: return Degrees::scale;
+    default: return -1;
+    }
 }
 
 Value storedForm(const Field& field, const Value& value)

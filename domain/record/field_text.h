@@ -6,6 +6,9 @@
 
 namespace strikeoff {
 
+/// Decimals a field's type keeps, or -1 for a type that is no decimal figure.
+int decimalsOf(FieldType type);
+
 /// A value as text or number in files and tables: choices by their code, days in ISO form, all else as it is kept.
 Value storedForm(const Field& field, const Value& value);
 /// Back from storedForm; nothing for what the field cannot hold.
