@@ -58,6 +58,11 @@ constexpr std::array settingsFields{
     field<&Settings::lienNoticeDays>("lien_notice_days", "Lien notice", "days from first work, as your lawyer tells you; state law sets it").in("days").within(1, 400),
     field<&Settings::quoteTerms>("quote_terms", "Quote terms", "put on a new quote").as(FieldType::note),
     field<&Settings::invoiceTerms>("invoice_terms", "Invoice terms", "put on a new invoice").as(FieldType::note),
+    field<&Settings::dischargeLimit>("discharge_limit_minutes", "Discharge limit", "from batching to empty; 90 was the rule of ASTM C94 until the 2021 edition, since then what you order by").in("min").within(15, 480).defaulted(),
+    field<&Settings::slumpTolerance>("slump_tolerance_in", "Slump tolerance", "either way of the slump ordered; blank: ASTM C94, \u00bd in to 2 in, 1 in to 4 in, 1\u00bd in above").in("in").within(0, 6'000),
+    field<&Settings::leastConcreteTempF>("least_concrete_temp_f", "Coldest load", "at arrival where heat is paid for; blank: ASTM C94 and ACI 306R by thickness, 55 \u00b0F for a slab").in("\u00b0F").within(32, 90),
+    field<&Settings::heatCodes>("heat_codes", "Heat codes", "codes beside the sheets' winter service that mean heat was paid for: HW;HOT").within(0, 200),
+    field<&Settings::waterLimit>("water_limit_gal_per_yard", "Water on site", "gallons a yd\u00b3 added on site before the desk says so; 0: any (common practice, no source)").in("gal/yd\u00b3").within(0, 20'000).defaulted(),
 };
 
 }

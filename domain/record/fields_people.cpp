@@ -66,6 +66,7 @@ constexpr std::array supplierFields{
     field<&Supplier::termsDays>("terms_days", "Terms", "days until a statement is due").in("days").within(0, 365),
     field<&Supplier::discountDays>("discount_days", "Discount days", "days in which paying early earns the sheet's discount").in("days").within(0, 365),
     field<&Supplier::note>("note", "Note", "anything worth knowing").as(FieldType::note),
+    field<&Supplier::statementColumns>("statement_columns", "Statement columns", "how their statement files are laid out, as last read").within(0, 4'000),
 };
 constexpr std::array<std::string_view, 1> supplierKey{"name"};
 

@@ -75,6 +75,7 @@ constexpr std::array ticketFields{
     field<&Ticket::returnedYards>("returned_yards", "Returned", "sent back").in("yd\u00b3").within(0, 100'000),
     field<&Ticket::signedBy>("signed_by", "Signed by", "who signed on site"),
     field<&Ticket::note>("note", "Note", "").as(FieldType::note),
+    field<&Ticket::dischargeLimit>("discharge_limit_minutes", "Discharge limit", "from batching to empty, as the ticket prints it; blank: the settings'").in("min").within(15, 480),
 };
 constexpr std::array<std::string_view, 4> ticketKey{"supplier", "plant", "number", "date"};
 
@@ -90,6 +91,7 @@ constexpr std::array statementFields{
     field<&Statement::approvedOn>("approved_on", "Approved", "the day it was checked and approved"),
     field<&Statement::paidOn>("paid_on", "Paid", "the day it was paid"),
     field<&Statement::note>("note", "Note", "").as(FieldType::note),
+    field<&Statement::standsBecause>("stands_because", "Total stands because", "why a total that its lines do not add up to is let stand"),
 };
 constexpr std::array<std::string_view, 2> statementKey{"supplier", "number"};
 
@@ -106,6 +108,8 @@ constexpr std::array statementLineFields{
     field<&StatementLine::amount>("amount", "Amount", "negative for a credit").in("$").within(-mostMoney, mostMoney),
     field<&StatementLine::ticket>("ticket", "Paired with", "the ticket it was paired with by hand: supplier/plant/number/date"),
     field<&StatementLine::note>("note", "Note", ""),
+    field<&StatementLine::leaveUnpaired>("leave_unpaired", "Left unpaired", "parted by hand: it belongs to no ticket on file"),
+    field<&StatementLine::standsBecause>("stands_because", "Stands because", "why a line that does not agree is paid as billed"),
 };
 constexpr std::array<std::string_view, 2> statementLineKey{"statement", "line"};
 
@@ -121,6 +125,7 @@ constexpr std::array claimFields{
     field<&Claim::creditLine>("credit_line", "Credit line", "the statement line that credits it"),
     field<&Claim::droppedOn>("dropped_on", "Let go", "the day it was let go"),
     field<&Claim::droppedReason>("dropped_reason", "Why let go", ""),
+    field<&Claim::statement>("statement", "Statement", "the statement it came from: supplier/number"),
 };
 constexpr std::array<std::string_view, 1> claimKey{"number"};
 

@@ -62,6 +62,7 @@ struct Supplier {
     std::optional<std::int32_t> termsDays;
     std::optional<std::int32_t> discountDays;
     std::string note;
+    std::string statementColumns;  ///< as StatementGuess::text writes it
 };
 
 struct CrewMember {

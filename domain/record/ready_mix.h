@@ -53,6 +53,7 @@ struct Ticket {
     std::optional<Yards> returnedYards;
     std::string signedBy;
     std::string note;
+    std::optional<Minutes> dischargeLimit;
 };
 
 /// What was batched into a load, by the sheet's code, with its amount (per cent, pounds) where the ticket gives one.
@@ -79,6 +80,7 @@ struct Statement {
     std::optional<Date> approvedOn;
     std::optional<Date> paidOn;
     std::string note;
+    std::string standsBecause;
 };
 
 struct StatementLine {
@@ -96,6 +98,8 @@ struct StatementLine {
     Money amount;
     std::optional<Id<Ticket>> ticket;
     std::string note;
+    bool leaveUnpaired = false;
+    std::string standsBecause;
 };
 
 struct Claim {
@@ -112,6 +116,7 @@ struct Claim {
     std::optional<Id<StatementLine>> creditLine;
     std::optional<Date> droppedOn;
     std::string droppedReason;
+    std::optional<Id<Statement>> statement;
 };
 
 }

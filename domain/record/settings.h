@@ -31,6 +31,11 @@ struct Settings {
     std::optional<std::int32_t> lienNoticeDays;
     std::string quoteTerms;
     std::string invoiceTerms;
+    Minutes dischargeLimit = Minutes::of(90);
+    std::optional<Quantity> slumpTolerance;
+    std::optional<std::int32_t> leastConcreteTempF;
+    std::string heatCodes;
+    Quantity waterLimit;
 };
 
 }
