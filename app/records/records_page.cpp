@@ -18,17 +18,11 @@ RecordsPage::RecordsPage(Desk& desk, QString question, std::vector<PanelSetup> t
     tabs_->setDocumentMode(true);
     tabs_->tabBar()->setUsesScrollButtons(true);
     tabs_->tabBar()->setDrawBase(false);
-    tabs_->tabBar()->setVisible(tabs.size() > 1);
-    if (tabs.size() < 2) tabs_->setFocusPolicy(Qt::NoFocus);  // it would hand the focus to its hidden bar, and Tab would stick
     for (auto& setup : tabs) {
         const auto name = setup.name.isEmpty() ? qs(describe(setup.kind).plural) : setup.name;
         auto* panel = new RecordsPanel{desk, std::move(setup), this};
-        auto* holder = new QWidget{this};
-        auto* inside = new QVBoxLayout{holder};
-        inside->setContentsMargins(0, grid(3), 0, 0);
-        inside->addWidget(panel);
-        tabs_->addTab(holder, withoutMnemonic(name));
         panels_.push_back(panel);
+        insertTab({panel, nullptr}, panel, name, -1);
         connect(panel, &RecordsPanel::recordShown, this, &Page::answerChanged);
     }
     auto* layout = new QVBoxLayout{this};
@@ -37,7 +31,35 @@ RecordsPage::RecordsPage(Desk& desk, QString question, std::vector<PanelSetup> t
     connect(tabs_, &QTabWidget::currentChanged, this, [this] { refresh(); });
 }
 
-RecordsPanel& RecordsPage::current() const { return *panels_[static_cast<std::size_t>(std::max(tabs_->currentIndex(), 0))]; }
+void RecordsPage::insertTab(Tab tab, QWidget* inside, const QString& name, int place)
+{
+    auto* holder = new QWidget{this};
+    auto* column = new QVBoxLayout{holder};
+    column->setContentsMargins(0, grid(3), 0, 0);
+    column->addWidget(inside);
+    const auto count = static_cast<int>(inOrder_.size());
+    const int at = place < 0 || place > count ? count : place;
+    inOrder_.insert(inOrder_.begin() + at, tab);
+    const QSignalBlocker quiet{tabs_};  // the page in view stays, whatever its place
+    tabs_->insertTab(at, holder, withoutMnemonic(name));
+    tabs_->tabBar()->setVisible(count > 0);
+    // A hidden bar would be handed the focus by its widget, and Tab would stick.
+    tabs_->setFocusPolicy(count > 0 ? Qt::TabFocus : Qt::NoFocus);
+}
+
+void RecordsPage::addTab(const QString& name, Page* page, int place)
+{
+    insertTab({nullptr, page}, page, name, place);
+    connect(page, &Page::answerChanged, this, &Page::answerChanged);
+}
+
+void RecordsPage::showTab(const Page* page)
+{
+    const auto found = std::ranges::find_if(inOrder_, [&](const auto& tab) { return tab.page == page; });
+    if (found != inOrder_.end()) tabs_->setCurrentIndex(static_cast<int>(found - inOrder_.begin()));
+}
+
+const RecordsPage::Tab& RecordsPage::current() const { return inOrder_[static_cast<std::size_t>(std::max(tabs_->currentIndex(), 0))]; }
 
 RecordsPanel* RecordsPage::panel(RecordKind kind) const
 {
@@ -47,7 +69,8 @@ RecordsPanel* RecordsPage::panel(RecordKind kind) const
 
 QString RecordsPage::answer() const
 {
-    const auto& panel = current();
+    if (const auto* page = current().page) return page->answer();
+    const auto& panel = *current().panel;
     const auto count = desk().book().count(panel.kind());
     const auto& kind = describe(panel.kind());
     if (kind.key.empty()) return {};
@@ -56,40 +79,54 @@ QString RecordsPage::answer() const
 
 void RecordsPage::refresh()
 {
-    current().refresh();
+    const auto& tab = current();
+    if (tab.page) tab.page->refresh();
+    else tab.panel->refresh();
     emit answerChanged();
 }
 
 bool RecordsPage::openRecord(RecordKind kind, std::int64_t id)
 {
-    for (std::size_t i = 0; i < panels_.size(); ++i) {
-        if (panels_[i]->kind() != kind) continue;
+    for (std::size_t i = 0; i < inOrder_.size(); ++i) {
+        auto* panel = inOrder_[i].panel;
+        if (!panel || panel->kind() != kind) continue;
         tabs_->setCurrentIndex(static_cast<int>(i));
-        panels_[i]->refresh();
-        return panels_[i]->open(id);
+        panel->refresh();
+        return panel->open(id);
     }
     return false;
 }
 
 std::optional<RecordRef> RecordsPage::currentRecord() const
 {
-    const auto record = current().form().record();
+    if (const auto* page = current().page) return page->currentRecord();
+    const auto record = current().panel->form().record();
     return record ? std::optional{record} : std::nullopt;
 }
 
-void RecordsPage::newRecord() { current().startNew(); }
+void RecordsPage::newRecord()
+{
+    if (current().page) current().page->newRecord();
+    else current().panel->startNew();
+}
 
 void RecordsPage::find(const QString& words)
 {
-    if (auto* table = current().table()) table->setFilter(words);
+    if (auto* rows = table()) rows->setFilter(words);
 }
 
-void RecordsPage::takeFocus() { current().takeFocus(); }
-RecordTable* RecordsPage::table() const { return current().table(); }
+void RecordsPage::takeFocus()
+{
+    if (current().page) current().page->takeFocus();
+    else current().panel->takeFocus();
+}
+
+RecordTable* RecordsPage::table() const { return current().page ? current().page->table() : current().panel->table(); }
+std::optional<PaperDocument> RecordsPage::paper() const { return current().page ? current().page->paper() : Page::paper(); }
 
 bool RecordsPage::hasUnsaved() const
 {
-    return std::ranges::any_of(panels_, [](const auto* panel) { return panel->form().hasDrafts(); });
+    return std::ranges::any_of(inOrder_, [](const auto& tab) { return tab.page ? tab.page->hasUnsaved() : tab.panel->form().hasDrafts(); });
 }
 
 }

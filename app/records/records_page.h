@@ -7,7 +7,7 @@ class QTabWidget;
 
 namespace strikeoff {
 
-/// A page of one or more kinds of record, a tab each: list and form.
+/// A page of one or more kinds of record, a tab each: list and form. Pages of their own kind may stand among the tabs.
 class RecordsPage : public Page {
     Q_OBJECT
 public:
@@ -23,14 +23,27 @@ public:
     void takeFocus() override;
     RecordTable* table() const override;
     bool hasUnsaved() const override;
+    std::optional<PaperDocument> paper() const override;
 
     RecordsPanel* panel(RecordKind kind) const;
+    /// Puts a page among the tabs, at a place or (below zero) behind the others. It is refreshed when it comes into view, like a list.
+    void addTab(const QString& name, Page* page, int place = -1);
+    /// Brings a tab that was added into view.
+    void showTab(const Page* page);
+    bool isShown(const Page* page) const { return current().page == page; }
 
 private:
-    RecordsPanel& current() const;
+    /// What stands on one tab: a list with its form, or a page.
+    struct Tab {
+        RecordsPanel* panel = nullptr;
+        Page* page = nullptr;
+    };
+    const Tab& current() const;
+    void insertTab(Tab tab, QWidget* inside, const QString& name, int place);
 
     QString question_;
     QTabWidget* tabs_;
+    std::vector<Tab> inOrder_;
     std::vector<RecordsPanel*> panels_;
 };
 

@@ -4,8 +4,9 @@
 #include "form/field_editor.h"
 #include "form/record_form.h"
 #include "labels.h"
+#include "pages/ticket_desk/expected_view.h"
+#include "pages/ticket_desk/stack_page.h"
 #include "quantity/words.h"
-#include "ready_mix/expected_charge.h"
 #include "ready_mix/ticket_desk.h"
 #include "ready_mix/ticket_warnings.h"
 #include "table/record_table.h"
@@ -105,25 +106,17 @@ TicketDeskPage::TicketDeskPage(Desk& desk, QWidget* parent) : RecordsPage{desk, 
     column->insertWidget(0, months_);
     column->setSpacing(grid(2));
 
+    stack_ = new TicketStackPage{desk, this};
+    addTab(tr("Enter tickets"), stack_, 0);
+
     aside_ = new QWidget{this};
     auto* below = new QVBoxLayout{aside_};
     below->setContentsMargins(0, 0, 0, 0);
     below->setSpacing(grid(1));
     warnings_ = makeLabel({}, TextSize::body, Tone::attention, aside_);
     warnings_->setObjectName(QStringLiteral("ticketWarnings"));
-    expectedHead_ = makeLabel({}, TextSize::small, Tone::quiet, aside_);
-    expected_ = new RecordTable{tr("Expected charge"),
-                                {{.heading = tr("Charge"), .width = 22},
-                                 {.heading = tr("Quantity"), .align = Align::right, .width = 9},
-                                 {.heading = tr("Unit"), .width = 6},
-                                 {.heading = tr("Price, $"), .align = Align::right, .width = 10},
-                                 {.heading = tr("Amount, $"), .align = Align::right, .width = 11},
-                                 {.heading = tr("Rule"), .width = 40, .dashWhenBlank = false, .stretches = true}},
-                                desk, aside_};
-    expected_->setFilterVisible(false);
-    expected_->setFixedHeight(grid(48));
+    expected_ = new ExpectedView{desk, aside_};
     below->addWidget(warnings_);
-    below->addWidget(expectedHead_);
     below->addWidget(expected_);
     column->addWidget(aside_);
 
@@ -161,27 +154,8 @@ void TicketDeskPage::showMonths()
 
 void TicketDeskPage::showExpected()
 {
-    const auto& book = desk().book();
     const auto record = panel(RecordKind::ticket)->form().record();
-    const auto* ticket = book.find(Id<Ticket>{record.id});
-    const auto charge = ticket ? expectedCharge(book, *ticket) : std::nullopt;
-    expected_->setVisible(charge.has_value());
-    if (!ticket) {
-        expectedHead_->setText({});
-    } else if (!charge) {
-        expectedHead_->setText(tr("No price sheet of this supplier is in force on the ticket\u2019s day; enter it on the page Rates."));
-    } else {
-        const auto sheet = sheetInForce(book, ticket->supplier, ticket->date);
-        expectedHead_->setText(tr("What ticket %1 should cost by the sheet of %2").arg(qs(ticket->number), qs(sheet->effectiveOn.shown())));
-        std::vector<TableRow> rows;
-        for (const auto& line : charge->lines)
-            rows.push_back({{}, {textCell(qs(line.description)), decimalCell(std::optional{line.quantity}, 2), textCell(qs(line.unit)), decimalCell(std::optional{line.unitPrice}, 2), moneyCell(line.amount), textCell(qs(line.rule))}, {}, false});
-        if (!charge->tax.isZero()) rows.push_back({{}, {textCell(tr("Sales tax")), {}, {}, {}, moneyCell(charge->tax), textCell(qs(charge->taxRule))}, {}, false});
-        std::string unknown;
-        for (const auto& word : charge->unknown) unknown += (unknown.empty() ? "" : "; ") + word;
-        rows.push_back({{}, {textCell(tr("Total")), {}, {}, {}, moneyCell(charge->total), textCell(qs(unknown), Tone::attention)}, {}, true});
-        expected_->setRows(std::move(rows));
-    }
+    expected_->show(desk().book().find(Id<Ticket>{record.id}));
 }
 
 void TicketDeskPage::showWarnings()

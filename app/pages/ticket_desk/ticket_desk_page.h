@@ -7,6 +7,8 @@ class QLabel;
 namespace strikeoff {
 
 class ChartView;
+class ExpectedView;
+class TicketStackPage;
 
 /// "Does the supplier's bill agree with my tickets?": twelve months on top; tickets with their entry form and what the sheet says each should cost;
 /// statements, their lines, and claims.
@@ -27,8 +29,8 @@ private:
     ChartView* months_ = nullptr;
     QWidget* aside_ = nullptr;
     QLabel* warnings_ = nullptr;
-    QLabel* expectedHead_ = nullptr;
-    RecordTable* expected_ = nullptr;
+    ExpectedView* expected_ = nullptr;
+    TicketStackPage* stack_ = nullptr;
 };
 
 }

@@ -1,0 +1,46 @@
+#include "table/grid_model.h"
+
+#include "labels.h"
+#include "table/record_source.h"
+
+#include <algorithm>
+
+namespace strikeoff {
+
+GridModel::GridModel(RecordKind kind, const std::vector<std::string_view>& columns, QObject* parent) : QAbstractTableModel{parent}
+{
+    const auto& described = describe(kind);
+    for (const auto name : columns) fields_.push_back(&described.fields[fieldIndex(described, name)]);
+}
+
+int GridModel::columnOf(std::string_view field) const
+{
+    const auto found = std::ranges::find_if(fields_, [&](const auto* each) { return each->name == field; });
+    return found == fields_.end() ? 0 : static_cast<int>(found - fields_.begin());
+}
+
+int GridModel::columnCount(const QModelIndex& parent) const { return parent.isValid() ? 0 : static_cast<int>(fields_.size()); }
+
+Qt::Alignment GridModel::sideOf(int column) const
+{
+    const auto& field = fieldAt(column);
+    const bool words = field.isText() || field.type == FieldType::reference || field.type == FieldType::date || field.type == FieldType::choice || field.type == FieldType::boolean;
+    return Qt::Alignment{words ? Qt::AlignLeft : Qt::AlignRight} | Qt::AlignVCenter;
+}
+
+QVariant GridModel::headerData(int section, Qt::Orientation orientation, int role) const
+{
+    if (orientation == Qt::Vertical) return role == Qt::DisplayRole ? QVariant{section + 1} : QVariant{};
+    const auto& field = fieldAt(section);
+    if (role == Qt::DisplayRole) return headingOf(field);
+    if (role == Qt::ToolTipRole) return qs(field.meaning);
+    if (role == Qt::TextAlignmentRole) return QVariant::fromValue(sideOf(section));
+    return {};
+}
+
+Qt::ItemFlags GridModel::flags(const QModelIndex& index) const
+{
+    return index.isValid() ? Qt::ItemIsEnabled | Qt::ItemIsSelectable | Qt::ItemIsEditable : Qt::NoItemFlags;
+}
+
+}
