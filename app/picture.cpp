@@ -3,18 +3,57 @@
 #include "window/main_window.h"
 
 #include <QApplication>
+#include <QKeyEvent>
+#include <QTabBar>
 #include <QTemporaryDir>
 
 #include <cstdio>
 #include <cstdlib>
 
+namespace {
+
+/// Brings the tab of a name into view.
+bool showTab(QWidget& page, const QString& name)
+{
+    for (auto* bar : page.findChildren<QTabBar*>())
+        for (int i = 0; i < bar->count(); ++i)
+            if (bar->isVisible() && bar->tabText(i) == name) {
+                bar->setCurrentIndex(i);
+                return true;
+            }
+    return false;
+}
+
+/// Types text where the keyboard is; keys stand in braces: "48213{Return}9 1/2{Ctrl+Return}".
+void type(const QString& text)
+{
+    const auto press = [](int key, Qt::KeyboardModifiers modifiers, const QString& words) {
+        auto* target = QApplication::focusWidget();
+        if (!target) return;
+        QKeyEvent down{QEvent::KeyPress, key, modifiers, words};
+        QApplication::sendEvent(target, &down);
+        for (int i = 0; i < 3; ++i) QApplication::processEvents();
+    };
+    for (qsizetype i = 0; i < text.size(); ++i) {
+        if (const auto end = text.indexOf(u'}', i); text[i] == u'{' && end > i) {
+            const auto keys = QKeySequence::fromString(text.mid(i + 1, end - i - 1), QKeySequence::PortableText)[0];
+            press(keys.key(), keys.keyboardModifiers(), {});
+            i = end;
+        } else {
+            press(0, Qt::NoModifier, text.mid(i, 1));
+        }
+    }
+}
+
+}
+
 /// Draws one page of a book into a PNG file, without a screen:
-/// picture BOOK PAGE(1-8, 0 for the start) WIDTHxHEIGHT light|dark OUT.png [--open KIND KEY] [--find WORDS] [--today DATE]
+/// picture BOOK PAGE(1-8, 0 for the start) WIDTHxHEIGHT light|dark OUT.png [--open KIND KEY] [--find WORDS] [--tab NAME] [--type KEYS] [--today DATE]
 int main(int argc, char** argv)
 {
     using namespace strikeoff;
     if (argc < 6) {
-        std::fputs("picture BOOK PAGE(1-8) WIDTHxHEIGHT light|dark OUT.png [--open KIND KEY] [--find WORDS] [--today DATE]\n", stderr);
+        std::fputs("picture BOOK PAGE(1-8) WIDTHxHEIGHT light|dark OUT.png [--open KIND KEY] [--find WORDS] [--tab NAME] [--type KEYS] [--today DATE]\n", stderr);
         return 2;
     }
     if (!std::getenv("QT_QPA_PLATFORM")) setenv("QT_QPA_PLATFORM", "offscreen", 1);
@@ -25,10 +64,15 @@ int main(int argc, char** argv)
     preferences.setLook(arguments[4] == u"dark" ? Look::dark : Look::light);
     applyLook(preferences.look());
     BookShelf shelf;
-    shelf.open = [](const std::string& path) {
+    shelf.open = [typed = arguments.contains(QStringLiteral("--type")), &folder](const std::string& path) {
         OpenOptions options;
+        options.readOnly = !typed;
+        if (!typed) return Store::open(path, options);
+        // What is typed goes into a copy.
+        const auto copy = utf8(folder.filePath(QStringLiteral("book.strikeoff")));
         options.readOnly = true;
-        return Store::open(path, options);
+        Store::open(path, options)->backup(copy);
+        return Store::open(copy);
     };
     MainWindow window{preferences, std::move(shelf)};
     const auto size = arguments[3].split(u'x');
@@ -48,6 +92,13 @@ int main(int argc, char** argv)
     }
     for (int i = 6; i < arguments.size(); ++i) {
         if (arguments[i] == u"--find") window.search(arguments.value(++i));
+        if (arguments[i] == u"--tab" && page > 0 && !showTab(window.page(page - 1), arguments.value(++i))) std::fprintf(stderr, "no such tab\n");
+        if (arguments[i] == u"--type") {
+            QApplication::setActiveWindow(&window);
+            if (page > 0) window.page(page - 1).takeFocus();
+            for (int round = 0; round < 3; ++round) QApplication::processEvents();
+            type(arguments.value(++i));
+        }
         if (arguments[i] != u"--open") continue;
         const auto* kind = findKind(utf8(arguments.value(i + 1)));
         const auto& book = window.desk().book();

@@ -127,6 +127,18 @@ void ReferenceEdit::keyPressEvent(QKeyEvent* event)
         showAll();
         return;
     }
+    // Enter over an open list takes the one name there is, else what was typed, and goes on.
+    const bool enter = event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter;
+    if (enter && event->modifiers() == Qt::NoModifier && listIsOpen() && !completer_->popup()->currentIndex().isValid()) {
+        if (!text().isEmpty() && completer_->completionCount() == 1) {
+            completer_->setCurrentRow(0);
+            setText(completer_->currentIndex().data(nameRole).toString());
+        }
+        completer_->popup()->hide();
+        event->accept();
+        emit picked();
+        return;
+    }
     QLineEdit::keyPressEvent(event);
 }
 

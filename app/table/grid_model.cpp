@@ -7,7 +7,7 @@
 
 namespace strikeoff {
 
-GridModel::GridModel(RecordKind kind, const std::vector<std::string_view>& columns, QObject* parent) : QAbstractTableModel{parent}
+GridModel::GridModel(Desk& desk, RecordKind kind, const std::vector<std::string_view>& columns, QObject* parent) : QAbstractTableModel{parent}, desk_{desk}
 {
     const auto& described = describe(kind);
     for (const auto name : columns) fields_.push_back(&described.fields[fieldIndex(described, name)]);
@@ -40,7 +40,8 @@ QVariant GridModel::headerData(int section, Qt::Orientation orientation, int rol
 
 Qt::ItemFlags GridModel::flags(const QModelIndex& index) const
 {
-    return index.isValid() ? Qt::ItemIsEnabled | Qt::ItemIsSelectable | Qt::ItemIsEditable : Qt::NoItemFlags;
+    if (!index.isValid()) return Qt::NoItemFlags;
+    return Qt::ItemIsEnabled | Qt::ItemIsSelectable | (desk_.store().isReadOnly() ? Qt::NoItemFlags : Qt::ItemIsEditable);
 }
 
 }

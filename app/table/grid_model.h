@@ -18,7 +18,7 @@ public:
         hintRole,                  ///< shown in a blank cell; never taken for a value
     };
 
-    GridModel(RecordKind kind, const std::vector<std::string_view>& columns, QObject* parent = nullptr);
+    GridModel(Desk& desk, RecordKind kind, const std::vector<std::string_view>& columns, QObject* parent = nullptr);
 
     const Field& fieldAt(int column) const { return *fields_[static_cast<std::size_t>(column)]; }
     int columnOf(std::string_view field) const;
@@ -44,9 +44,11 @@ signals:
     void wordsChanged();
 
 protected:
+    Desk& desk() const { return desk_; }
     Qt::Alignment sideOf(int column) const;
 
 private:
+    Desk& desk_;
     std::vector<const Field*> fields_;
 };
 

@@ -193,7 +193,7 @@ void GridView::typeAt(int row, int column)
     if (!at.isValid() || state() == EditingState) return;
     setCurrentIndex(at);
     scrollTo(at);
-    edit(at);
+    if (model_.flags(at) & Qt::ItemIsEditable) edit(at);
 }
 
 void GridView::typeInRow(int row) { typeAt(row, model_.columnToType(row)); }
@@ -265,7 +265,7 @@ void GridView::keyPressEvent(QKeyEvent* event)
 {
     const bool enter = event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter;
     if ((enter && (event->modifiers() & Qt::ControlModifier)) || event->matches(QKeySequence::Save)) emit saveWanted();
-    else if (enter && currentIndex().isValid()) edit(currentIndex());
+    else if (enter && currentIndex().isValid()) typeAt(currentIndex().row(), currentIndex().column());
     else if (event->key() == Qt::Key_Delete && (event->modifiers() & Qt::ControlModifier)) model_.takeOut(currentIndex().row());
     else QTableView::keyPressEvent(event);
 }

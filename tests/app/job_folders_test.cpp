@@ -1,4 +1,4 @@
-#include "app/application.h"
+#include "app/keyboard.h"
 
 #include "form/field_editor.h"
 #include "form/record_form.h"
@@ -21,50 +21,7 @@ using strikeoff::test::Office;
 
 namespace {
 
-/// The window as an owner without a mouse has it: everything is reached by keys, and failing to reach it fails the test.
-struct Keyboard {
-    Office office;
-    std::unique_ptr<MainWindow> window;
-
-    void open()
-    {
-        BookShelf shelf;
-        shelf.open = [](const std::string& path) { return Store::open(path); };
-        window = std::make_unique<MainWindow>(office.preferences, std::move(shelf));
-        window->resize(1280, 800);
-        window->show();
-        QApplication::setActiveWindow(window.get());
-        REQUIRE(window->openBook(qs(office.path)));
-        window->desk().setToday(test::day("2026-06-11"));
-        test::settle();
-    }
-    const Book& book() { return window->desk().book(); }
-    void key(Qt::Key key, Qt::KeyboardModifiers modifiers = Qt::NoModifier)
-    {
-        auto* target = QApplication::focusWidget();
-        QTest::keyClick(target ? target : window.get(), key, modifiers);
-        test::settle();
-    }
-    /// Tab by Tab until the widget, or something inside it, has the focus.
-    void reach(QWidget* wanted)
-    {
-        REQUIRE(wanted);
-        INFO("to reach " << wanted->objectName().toStdString() << " " << wanted->metaObject()->className());
-        const auto there = [&] {
-            const auto* focus = QApplication::focusWidget();
-            return focus && (focus == wanted || wanted->isAncestorOf(focus));
-        };
-        for (int i = 0; i < 250 && !there(); ++i) key(Qt::Key_Tab);
-        REQUIRE(there());
-    }
-    void press(QPushButton* button)
-    {
-        REQUIRE(button);
-        INFO(button->text().toStdString());
-        REQUIRE(button->isEnabled());
-        reach(button);
-        key(Qt::Key_Return);
-    }
+struct Keyboard : test::Keyboard {
     JobFolderView& folder() { return *window->findChild<JobFolderView*>(); }
     QPushButton* verb(const char* name) { return folder().findChild<QPushButton*>(QString::fromLatin1(name)); }
     void paper(const char* name)

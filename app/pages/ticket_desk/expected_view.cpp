@@ -25,7 +25,8 @@ ExpectedView::ExpectedView(Desk& desk, QWidget* parent) : QWidget{parent}, desk_
                               {.heading = tr("Rule"), .width = 40, .dashWhenBlank = false, .stretches = true}},
                              desk, this};
     table_->setFilterVisible(false);
-    table_->setFixedHeight(grid(48));
+    table_->view().setMinimumHeight(grid(20));
+    table_->setMaximumHeight(grid(50));
     rows->addWidget(head_);
     rows->addWidget(table_);
 }

@@ -14,7 +14,7 @@ const std::vector<std::string_view> columns{"job", "pour", "supplier", "plant", 
 
 }
 
-StackModel::StackModel(Desk& desk, QObject* parent) : GridModel{RecordKind::ticket, columns, parent}, desk_{desk}
+StackModel::StackModel(Desk& desk, QObject* parent) : GridModel{desk, RecordKind::ticket, columns, parent}
 {
     rows_.emplace_back();
     readAgain();
@@ -56,7 +56,7 @@ bool StackModel::isBlocked(int row) const
 void StackModel::begin()
 {
     if (hasBegun()) readAgain();
-    else startWith(firstOfStack(desk_.book(), desk_.today()));
+    else startWith(firstOfStack(desk().book(), desk().today()));
 }
 
 void StackModel::startWith(TypedTicket first)
@@ -64,7 +64,7 @@ void StackModel::startWith(TypedTicket first)
     beginResetModel();
     rows_.assign(1, std::move(first));
     refusals_.assign(1, {});
-    readings_ = readStack(desk_.book(), rows_, desk_.today());
+    readings_ = readStack(desk().book(), rows_, desk().today());
     endResetModel();
     emit wordsChanged();
 }
@@ -77,7 +77,7 @@ bool StackModel::hasBegun() const
 void StackModel::readAgain()
 {
     refusals_.resize(rows_.size());
-    readings_ = readStack(desk_.book(), rows_, desk_.today());
+    readings_ = readStack(desk().book(), rows_, desk().today());
     emit dataChanged(index(0, 0), index(rowCount() - 1, columnCount() - 1));
     emit wordsChanged();
 }
@@ -101,7 +101,7 @@ void StackModel::takeOut(int row)
 {
     if (row < 0 || row >= rowCount()) return;
     if (rows_.size() == 1 || row + 1 == rowCount()) {
-        rows_[static_cast<std::size_t>(row)] = row > 0 ? nextOfStack(typedAt(row - 1)) : firstOfStack(desk_.book(), desk_.today());
+        rows_[static_cast<std::size_t>(row)] = row > 0 ? nextOfStack(typedAt(row - 1)) : firstOfStack(desk().book(), desk().today());
         refusals_[static_cast<std::size_t>(row)].clear();
         readAgain();
         return;
@@ -152,10 +152,10 @@ bool StackModel::setData(const QModelIndex& index, const QVariant& value, int ro
     if (role != Qt::EditRole || !checkIndex(index, CheckIndexOption::IndexIsValid)) return false;
     const auto row = static_cast<std::size_t>(index.row());
     const auto before = rows_[row];
-    typeInto(desk_.book(), rows_[row], fieldAt(index.column()).name, utf8(value.toString()), desk_.today());
+    typeInto(desk().book(), rows_[row], fieldAt(index.column()).name, utf8(value.toString()), desk().today());
     if (rows_[row] == before) return true;
     refusals_[row].clear();
-    readings_ = readStack(desk_.book(), rows_, desk_.today());
+    readings_ = readStack(desk().book(), rows_, desk().today());
     keepOneToType();
     readAgain();
     return true;

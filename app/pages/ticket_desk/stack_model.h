@@ -39,7 +39,6 @@ public:
 private:
     void keepOneToType();
 
-    Desk& desk_;
     std::vector<TypedTicket> rows_;
     std::vector<TicketReading> readings_;
     std::vector<QString> refusals_;

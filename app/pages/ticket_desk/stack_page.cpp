@@ -67,7 +67,6 @@ void TicketStackPage::refresh()
 void TicketStackPage::takeFocus()
 {
     view_->setFocus();
-    if (desk().store().isReadOnly()) return;
     const int row = std::max(view_->currentIndex().row(), 0);
     view_->typeInRow(std::min(row, model_->rowCount() - 1));
 }

@@ -101,13 +101,13 @@ void paintMonths(QPainter& painter, const QRectF& area, const std::vector<DeskMo
 TicketDeskPage::TicketDeskPage(Desk& desk, QWidget* parent) : RecordsPage{desk, tr("Does the supplier\u2019s bill agree with my tickets?"), tabs(), parent}
 {
     months_ = new ChartView{tr("Twelve months of ready-mix"), this};
-    months_->setFixedHeight(grid(32));
+    months_->setFixedHeight(grid(28));
     auto* column = static_cast<QBoxLayout*>(layout());
     column->insertWidget(0, months_);
     column->setSpacing(grid(2));
 
     stack_ = new TicketStackPage{desk, this};
-    addTab(tr("Enter tickets"), stack_, 0);
+    addTab(tr("Enter tickets"), stack_);
 
     aside_ = new QWidget{this};
     auto* below = new QVBoxLayout{aside_};
@@ -148,7 +148,7 @@ void TicketDeskPage::showMonths()
 {
     const auto result = ticketDesk(desk().book(), desk().today());
     answer_ = qs(result.answer);
-    months_->setVisible(std::ranges::any_of(result.months, [](const auto& month) { return month.loads > 0; }));
+    months_->setVisible(!isShown(stack_) && std::ranges::any_of(result.months, [](const auto& month) { return month.loads > 0; }));
     months_->show([months = result.months](QPainter& painter, const QRectF& area, const ChartStyle& style) { paintMonths(painter, area, months, style); }, answer_);
 }
 
