@@ -70,22 +70,54 @@ std::string answerFor(const Owed& owed)
 
 }
 
+InvoiceStanding standingOf(const Book& book, const Invoice& invoice, Date day)
+{
+    InvoiceStanding standing;
+    standing.total = totalOf(book, invoice, day);
+    standing.due = dueDay(book, invoice);
+    const auto balance = standing.total.balance;
+    if (!invoice.issuedOn || *invoice.issuedOn > day) {
+        standing.state = InvoiceState::draft;
+        return standing;
+    }
+    standing.daysLate = balance > Money{} ? day - standing.due : std::min(day - standing.due, 0);
+    standing.bucket = bucketOf(standing.daysLate);
+    if (standing.daysLate > 0) standing.lateCharge = simpleInterest(balance, book.settings().lateChargeMonthly * 12, standing.daysLate, 365);
+    if (balance < Money{}) standing.state = InvoiceState::overpaid;
+    else if (balance.isZero()) standing.state = standing.total.isVoid() ? InvoiceState::takenBack : InvoiceState::paid;
+    else standing.state = standing.daysLate > 0 ? InvoiceState::late : InvoiceState::owed;
+    return standing;
+}
+
+Money retainageHeld(const Book& book)
+{
+    Money held;
+    std::vector<Id<Job>> jobs;
+    for (const auto& invoice : book.all<Invoice>())
+        if (invoice.issuedOn && !invoice.retainage.isZero()) jobs.push_back(invoice.job);
+    std::sort(jobs.begin(), jobs.end());
+    jobs.erase(std::unique(jobs.begin(), jobs.end()), jobs.end());
+    for (const auto job : jobs)
+        if (const auto onJob = billingOf(book, job).retainageHeld; onJob > Money{}) held += onJob;
+    return held;
+}
+
 Owed owedOn(const Book& book, Date day)
 {
     Owed owed;
-    const auto yearly = book.settings().lateChargeMonthly * 12;
     for (const auto& invoice : book.all<Invoice>()) {
         if (!invoice.issuedOn || *invoice.issuedOn > day) continue;
-        const auto balance = totalOf(book, invoice, day).balance;
+        const auto standing = standingOf(book, invoice, day);
+        const auto balance = standing.total.balance;
         if (balance.isZero()) continue;
         OwedInvoice one;
         one.invoice = &invoice;
         if (const auto* job = book.find(invoice.job)) one.customer = book.find(job->customer);
-        one.due = dueDay(book, invoice);
+        one.due = standing.due;
         one.balance = balance;
-        one.daysLate = balance > Money{} ? day - one.due : std::min(day - one.due, 0);
-        one.bucket = bucketOf(one.daysLate);
-        if (one.daysLate > 0) one.lateCharge = simpleInterest(balance, yearly, one.daysLate, 365);
+        one.daysLate = standing.daysLate;
+        one.bucket = standing.bucket;
+        one.lateCharge = standing.lateCharge;
         owed.buckets[static_cast<std::size_t>(one.bucket)] += balance;
         owed.total += balance;
         owed.invoices.push_back(one);

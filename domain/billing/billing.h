@@ -52,6 +52,22 @@ inline constexpr std::array agingBucketChoices{Choice{"not_due", "Not due"}, Cho
 template <> inline constexpr std::span<const Choice> choicesOf<AgingBucket> = agingBucketChoices;
 AgingBucket bucketOf(int daysLate);
 
+enum class InvoiceState { draft, owed, late, paid, overpaid, takenBack };
+inline constexpr std::array invoiceStateChoices{Choice{"draft", "Draft"}, Choice{"owed", "Owed"}, Choice{"late", "Late"},
+                                                Choice{"paid", "Paid"}, Choice{"overpaid", "Overpaid"}, Choice{"taken_back", "Taken back"}};
+template <> inline constexpr std::span<const Choice> choicesOf<InvoiceState> = invoiceStateChoices;
+
+/// Where one invoice stands on a day.
+struct InvoiceStanding {
+    InvoiceTotal total;
+    Date due;          ///< as it is or would be
+    int daysLate = 0;  ///< negative or zero while not past due; never positive without a balance
+    AgingBucket bucket{};
+    Money lateCharge;  ///< simple, at the settings' monthly rate, days past due over 365; zero without a rate
+    InvoiceState state{};
+};
+InvoiceStanding standingOf(const Book& book, const Invoice& invoice, Date day);
+
 struct OwedInvoice {
     const Invoice* invoice = nullptr;
     const Customer* customer = nullptr;
@@ -73,6 +89,9 @@ struct Owed {
 };
 Owed owedOn(const Book& book, Date day);
 
+/// Retainage held back on all jobs and not billed yet.
+Money retainageHeld(const Book& book);
+
 /// Interest: principal × rate × days / yearDays, rounded once, half up.
 Money simpleInterest(Money principal, Rate yearly, int days, int yearDays);
 
@@ -85,6 +104,45 @@ struct AccountLine {
     Money balance;
 };
 std::vector<AccountLine> statementOfAccount(const Book& book, Id<Customer> customer, Date upTo);
+
+/// What one customer owes on a day.
+struct CustomerAccount {
+    const Customer* customer = nullptr;
+    int open = 0;             ///< invoices with a balance
+    Money owed;               ///< on them
+    Money late;               ///< of this past due
+    int daysLate = 0;         ///< of the oldest
+    Money unassigned;         ///< received and not split over invoices
+    Money balance() const { return owed - unassigned; }
+};
+/// The accounts with a balance or with money that is not assigned, the latest first, then the largest.
+std::vector<CustomerAccount> accountsOn(const Book& book, Date day);
+CustomerAccount accountOf(const Book& book, Id<Customer> customer, Date day);
+/// "Nora Bell owes $412.50 on two invoices; $200.00 of it is past due, the oldest by 12 days."
+std::string accountAnswer(const CustomerAccount& account);
+
+/// The credit that would take back what is still open on an issued invoice, without number or reason.
+Credit proposedCredit(const Book& book, const Invoice& invoice, Date day);
+
+/// An invoice a payment can go to: what is open on it without this payment, and this payment's share.
+struct SplitLine {
+    Id<Invoice> invoice;
+    std::string number;
+    Date due;
+    Money open;
+    Money share;
+};
+/// How a payment is split over its customer's invoices, the oldest due first: one of the book as it is recorded, along with the other invoices open
+/// on its day; a new one (without id) as spreadPayment proposes.
+std::vector<SplitLine> splitOf(const Book& book, const Payment& payment);
+/// A split added up.
+struct SplitSum {
+    Money shared;
+    Money left;            ///< not assigned; negative when more is split than came in
+    std::string sentence;  ///< what goes where, or what does not add up and what to do
+    bool addsUp = true;
+};
+SplitSum addUp(Money amount, std::span<const SplitLine> lines);
 
 /// Splits a payment received on a day over the customer's invoices issued by then that still have a balance (later payments taken off), the
 /// oldest due first; what is left over is not assigned.

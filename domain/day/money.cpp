@@ -30,6 +30,7 @@ void addInvoices(const Book& book, Date date, Items& items)
         const bool late = one.daysLate > 0;
         Reason why;
         why.also(late ? counted(one.daysLate, "day", "days") + " past due" : "due today");
+        if (late && one.customer) why.also(one.customer->phone);
         if (!one.lateCharge.isZero()) why.also("late charge so far " + dollars(one.lateCharge));
         items.push_back(moneyItem("Invoice " + one.invoice->number + (one.customer ? ", " + one.customer->name : "") + ": " +
                                       dollars(one.balance),

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "billing/billing.h"
 #include "record/edit.h"
 
 #include <optional>
@@ -47,6 +48,10 @@ Step writeInvoice(const Book& book, const Job& job, InvoiceKind kind, Date day);
 Step issueInvoice(const Book& book, const Invoice& invoice, Date day);
 /// Adds to an edit that adds a payment how it is split over the customer's invoices, the oldest due first. `row` is that payment.
 void addShares(Edit& edit, const Book& book, const Payment& payment);
+/// The same, split as the owner says; lines without a share are left out.
+void addShares(Edit& edit, Id<Payment> payment, std::span<const SplitLine> lines);
+/// Another split of a payment in the book.
+Step changeSplit(const Book& book, const Payment& payment, std::span<const SplitLine> lines);
 
 Step closeJob(const Book& book, const Job& job, Date day);
 

@@ -118,6 +118,41 @@ void addShares(Edit& edit, const Book& book, const Payment& payment)
     }
 }
 
+void addShares(Edit& edit, Id<Payment> payment, std::span<const SplitLine> lines)
+{
+    for (const auto& line : lines) {
+        if (line.share.isZero()) continue;
+        PaymentShare share;
+        share.payment = payment;
+        share.invoice = line.invoice;
+        share.amount = line.share;
+        edit.add(share);
+    }
+}
+
+Step changeSplit(const Book& book, const Payment& payment, std::span<const SplitLine> lines)
+{
+    if (const auto sum = addUp(payment.amount, lines); !sum.addsUp) return obstacle(sum.sentence);
+    Edit edit{"Split payment " + payment.number + " over invoices"};
+    std::vector<SplitLine> fresh{lines.begin(), lines.end()};
+    for (const auto* share : book.referring<&PaymentShare::payment>(payment.id)) {
+        const auto line = std::find_if(fresh.begin(), fresh.end(), [&](const SplitLine& one) { return one.invoice == share->invoice; });
+        if (line == fresh.end() || line->share.isZero()) {
+            edit.remove(*share);
+        } else if (line->share != share->amount) {
+            auto changedShare = *share;
+            changedShare.amount = line->share;
+            edit.change(changedShare);
+        }
+        if (line != fresh.end()) fresh.erase(line);
+    }
+    addShares(edit, payment.id, fresh);
+    if (edit.empty()) return obstacle("The split is already like that");
+    Step step;
+    step.edit = std::move(edit);
+    return step;
+}
+
 Step closeJob(const Book& book, const Job& job, Date day)
 {
     if (job.closedOn) return obstacle("This job was closed on " + job.closedOn->shown());

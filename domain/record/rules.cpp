@@ -267,6 +267,8 @@ void checkFrozen(const Book& book, const Applied& change, const std::function<bo
         else if (differsBeyond(*before, *after, {"accepted_on", "declined_on", "declined_reason"})) report("sent_on", "this quote was sent and stays as it is; make a new revision");
         return;
     case RecordKind::invoice:
+        if (before && after && !recorded(*before, "issued_on") && recorded(*after, "issued_on") && book.referring<&InvoiceLine::invoice>(Id<Invoice>{after->id}).empty())
+            report("issued_on", "an invoice without lines cannot be issued; write what it bills first");
         if (!before || !recorded(*before, "issued_on")) return;
         if (!after) report("", "this invoice was issued and stays in the book; write a credit");
         else if (differsBeyond(*before, *after, {"note"})) report("issued_on", "this invoice was issued and stays as it is; write a credit");

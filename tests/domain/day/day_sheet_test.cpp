@@ -339,7 +339,7 @@ TEST_CASE("money: invoices past due, statements to pay, jobs poured and not bill
     const auto items = outfit.items(DaySection::money);
     REQUIRE(items.size() == 5);
     CHECK(items[0].what == "Invoice I1001, Hollis Farm: $1,000.00");
-    CHECK(items[0].why == "twelve days past due; late charge so far $5.92");  // 1000 × 18 % × 12 / 365
+    CHECK(items[0].why == "twelve days past due; 555-0142; late charge so far $5.92");  // 1000 × 18 % × 12 / 365
     CHECK(items[0].verb == "Call");
     CHECK(items[0].late);
     CHECK(items[1].what == "Pay Northgate, statement S09: $90.00");
