@@ -28,7 +28,7 @@ public:
     virtual QString answer() const { return {}; }
     /// Takes in what the book says now.
     virtual void refresh() {}
-    /// How many things wait here, for the list of pages; asked of every page after every change, so it must be quick.
+    /// How many things wait here today, reckoned from the book as it is now whether the page is in view or not. The frame asks once after a change.
     virtual int waiting() const { return 0; }
 
     /// Shows a record; false when the page does not keep it.

@@ -61,6 +61,7 @@ void RecordForm::build(const FormLayout& layout)
     scroll->setFocusPolicy(Qt::NoFocus);
     auto* body = new QWidget{scroll};
     auto* lines = new QVBoxLayout{body};
+    lines_ = lines;
     lines->setContentsMargins(0, 0, grid(2), 0);
     lines->setSpacing(grid(1));
     const auto& fields = describe(kind_).fields;
@@ -176,6 +177,8 @@ void RecordForm::addLine(QVBoxLayout& into, const std::vector<std::string>& name
     into.addLayout(line);
 }
 
+void RecordForm::putUnderFields(QWidget* widget) { lines_->insertWidget(lines_->count() - 1, widget); }
+
 FieldEditor* RecordForm::editor(std::string_view field) const
 {
     const auto found = byName_.find(field);
@@ -203,6 +206,7 @@ void RecordForm::load(Row base)
     conflict_->hide();
     showHead();
     emit dirtyChanged();
+    emit typed();
 }
 
 void RecordForm::showHead()
@@ -259,6 +263,7 @@ bool RecordForm::restore(std::int64_t id)
     wasDirty_ = isDirty();
     showHead();
     emit dirtyChanged();
+    emit typed();
     return true;
 }
 
@@ -357,6 +362,7 @@ void RecordForm::wasEdited(FieldEditor& box)
         showHead();
         emit dirtyChanged();
     }
+    emit typed();
 }
 
 void RecordForm::showProblems(const std::vector<Problem>& problems)
@@ -391,6 +397,10 @@ bool RecordForm::save()
         std::erase_if(unread, [](const auto& problem) { return problem.field == "number"; });
     if (!unread.empty()) {
         showProblems(unread);
+        return false;
+    }
+    if (const auto hindrance = hindrance_ ? hindrance_() : QString{}; !hindrance.isEmpty()) {
+        showProblems({{0, {}, utf8(hindrance)}});
         return false;
     }
     if (!isNew() && !isDirty()) return true;

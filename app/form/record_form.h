@@ -60,6 +60,10 @@ public:
     QHBoxLayout& buttons() { return *buttons_; }
     /// Called with the edit before it is committed, so that a page can put more rows into the same step. The row is the form's.
     void setAlso(std::function<void(Edit& edit, const Row& row)> also) { also_ = std::move(also); }
+    /// Asked before saving: words say why it cannot be saved yet, none that it can.
+    void setHindrance(std::function<QString()> hindrance) { hindrance_ = std::move(hindrance); }
+    /// Puts a widget of a page's own under the fields.
+    void putUnderFields(QWidget* widget);
 
 signals:
     void saved(const strikeoff::RecordRef& record, bool wasNew);
@@ -70,6 +74,8 @@ signals:
     void left();
     void historyWanted();
     void dirtyChanged();
+    /// What stands in the fields is other now: typed, or another record.
+    void typed();
 
 protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
@@ -103,6 +109,8 @@ private:
     std::vector<FieldEditor*> editors_;            ///< in the order of the layout
     std::map<std::string, FieldEditor*, std::less<>> byName_;
     std::function<void(Edit&, const Row&)> also_;
+    std::function<QString()> hindrance_;
+    QVBoxLayout* lines_;
     QLabel* title_;
     QLabel* problem_;
     QWidget* askLeave_;

@@ -103,7 +103,7 @@ RecordsPanel::RecordsPanel(Desk& desk, PanelSetup setup, QWidget* parent) : QWid
     if (const auto state = desk_.preferences().splitter(setup_.name); !state.isEmpty()) splitter->restoreState(state);
     connect(splitter, &QSplitter::splitterMoved, this, [this, splitter] { desk_.preferences().setSplitter(setup_.name, splitter->saveState()); });
 
-    connect(new_, &QPushButton::clicked, this, &RecordsPanel::startNew);
+    connect(new_, &QPushButton::clicked, this, [this] { startNew(); });
     connect(table_, &RecordTable::currentChanged, this, [this](const RecordRef& record) {
         if (!record || (record.id == form_->record().id && !form_->isNew())) return;
         if (form_->isNew() && form_->isDirty() && enteringNew_ && !table_->view().hasFocus()) return;  // rows moved under a new record being typed
@@ -186,12 +186,12 @@ bool RecordsPanel::open(std::int64_t id)
     return true;
 }
 
-void RecordsPanel::startNew()
+void RecordsPanel::startNew(const Presets& presets)
 {
     if (new_ && !new_->isEnabled()) return;
     enteringNew_ = true;
     showForm();
-    form_->startNew(setup_.presets);
+    form_->startNew(presets);
     form_->focusFirst();
 }
 

@@ -44,7 +44,8 @@ public:
     void putUnderTable(QWidget* widget);
     void refresh();
     bool open(std::int64_t id);
-    void startNew();
+    void startNew() { startNew(setup_.presets); }
+    void startNew(const Presets& presets);
     /// Puts the keyboard on the list, or on the form where there is no list.
     void takeFocus();
 

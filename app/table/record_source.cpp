@@ -195,6 +195,9 @@ std::vector<Column> columnsOf(RecordKind kind, const std::vector<RecordColumn>& 
             head.align = isFigure(field.type) ? Align::right : Align::left;
             head.dashWhenBlank = column.dashWhenBlank && field.type != FieldType::note;
             head.tip = qs(field.meaning);
+            if (column.sum) head.sumDecimals = std::max(decimalsOf(field.type), 0);
+        } else if (column.sum) {
+            head.sumDecimals = 2;
         }
         if (head.width == 0) head.width = 12;
         made.push_back(std::move(head));

@@ -17,6 +17,7 @@ struct RecordColumn {
     std::function<Cell(const Book& book, const void* record)> reckon = {};
     Align align = Align::left;  ///< of a reckoned column; a field's follows its type
     bool dashWhenBlank = true;
+    bool sum = false;           ///< the rows shown are added up under it; of a reckoned column, as money
 };
 
 /// Which records a table shows; every one when empty.

@@ -155,9 +155,9 @@ void RecordTable::setSource(std::shared_ptr<const TableSource> source)
     const int scroll = view_->verticalScrollBar()->value();
     model_->setSource(std::move(source));
     view_->verticalScrollBar()->setValue(scroll);
-    if (!select(keep) && keep && row >= 0 && model_->rowCount() > 0) {
+    if (!select(keep) && keep && row >= 0 && model_->shownRows() > 0) {
         // The current record is gone: its neighbor takes its place.
-        view_->setCurrentIndex(model_->index(std::min(row, model_->rowCount() - 1), 0));
+        view_->setCurrentIndex(model_->index(std::min(row, model_->shownRows() - 1), 0));
     }
     showState();
 }
@@ -181,7 +181,7 @@ void RecordTable::setFilter(const QString& words) { filter_->setText(words); }
 void RecordTable::showState()
 {
     const auto total = static_cast<int>(model_->totalRows());
-    const int rows = model_->rowCount();
+    const int rows = model_->shownRows();
     count_->setText(rows == total ? tr("%n row(s)", nullptr, total).replace(QStringLiteral("row(s)"), total == 1 ? tr("row") : tr("rows"))
                                   : tr("%1 of %2 rows").arg(rows).arg(total));
     empty_->setText(rows > 0 ? QString{} : total > 0 ? tr("No row holds \u201c%1\u201d. Clear the filter to see all %2.").arg(filter_->text()).arg(total) : emptyText_);
@@ -211,7 +211,7 @@ bool RecordTable::select(RecordRef record)
 bool RecordTable::step(int rows)
 {
     const int row = view_->currentIndex().row() + rows;
-    if (row < 0 || row >= model_->rowCount()) return false;
+    if (row < 0 || row >= model_->shownRows()) return false;
     view_->setCurrentIndex(model_->index(row, std::max(view_->currentIndex().column(), 0)));
     return true;
 }

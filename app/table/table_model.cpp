@@ -4,15 +4,26 @@
 
 #include <algorithm>
 #include <numeric>
+#include <utility>
 
 namespace strikeoff {
 
-TableModel::TableModel(std::vector<Column> columns, QObject* parent) : QAbstractTableModel{parent}, columns_{std::move(columns)} {}
+namespace {
+
+bool anySum(const std::vector<Column>& columns)
+{
+    return std::ranges::any_of(columns, [](const Column& column) { return column.sumDecimals >= 0; });
+}
+
+}
+
+TableModel::TableModel(std::vector<Column> columns, QObject* parent) : QAbstractTableModel{parent}, columns_{std::move(columns)}, sums_{anySum(columns_)} {}
 
 void TableModel::setColumns(std::vector<Column> columns)
 {
     beginResetModel();
     columns_ = std::move(columns);
+    sums_ = anySum(columns_);
     source_.reset();
     sorted_.clear();
     visible_.clear();
@@ -39,8 +50,12 @@ void TableModel::setFilter(const QString& words)
     for (const auto& word : words.toLower().split(u' ', Qt::SkipEmptyParts)) wanted.push_back(utf8(word));
     if (wanted == filterWords_) return;
     beginResetModel();
+    // A letter more only takes rows away: those that hold the longer word held the shorter one.
+    const bool narrower = !filterWords_.empty() && wanted.size() >= filterWords_.size() &&
+                          std::ranges::all_of(filterWords_, [&, at = std::size_t{0}](const auto& word) mutable { return wanted[at++].find(word) != std::string::npos; });
     filterWords_ = std::move(wanted);
-    arrange();
+    if (narrower) narrow(std::exchange(visible_, {}));
+    else arrange();
     endResetModel();
 }
 
@@ -60,6 +75,7 @@ void TableModel::makeWords()
 void TableModel::arrange()
 {
     const auto size = totalRows();
+    sumCells_.clear();
     if (sorted_.size() != size) {
         sorted_.resize(size);
         std::iota(sorted_.begin(), sorted_.end(), 0U);
@@ -81,9 +97,15 @@ void TableModel::arrange()
         visible_ = sorted_;
         return;
     }
+    narrow(sorted_);
+}
+
+void TableModel::narrow(const std::vector<std::uint32_t>& among)
+{
     makeWords();
+    sumCells_.clear();
     visible_.clear();
-    for (const auto row : sorted_) {
+    for (const auto row : among) {
         const auto begin = row == 0 ? 0 : wordsEnd_[row - 1];
         const auto words = std::string_view{words_}.substr(begin, wordsEnd_[row] - begin);
         if (std::ranges::all_of(filterWords_, [&](const auto& word) { return words.find(word) != std::string_view::npos; })) visible_.push_back(row);
@@ -103,12 +125,36 @@ int TableModel::rowOf(RecordRef record) const
     return -1;
 }
 
+bool TableModel::isApart(int row) const { return isSum(row) || source_->isApart(visible_[static_cast<std::size_t>(row)]); }
+
+Cell TableModel::sumCell(std::size_t column) const
+{
+    sumCells_.resize(columns_.size());
+    auto& known = sumCells_[column];
+    if (!known) known = reckonSum(column);
+    return *known;
+}
+
+Cell TableModel::reckonSum(std::size_t column) const
+{
+    const int decimals = columns_[column].sumDecimals;
+    if (decimals < 0) return column == 0 ? textCell(tr("Sum of %1").arg(shownRows())) : Cell{};
+    std::int64_t sum = 0;
+    for (const auto row : visible_) {
+        if (source_->isApart(row)) continue;
+        const auto value = source_->sortValue(row, column);
+        if (const auto* units = std::get_if<std::int64_t>(&value)) sum = checkedAdd(sum, *units);
+    }
+    return {qs(shownDecimal(sum, decimals, std::min(decimals, 2))), Value{sum}, Tone::plain, {}};
+}
+
 Cell TableModel::cellAt(int row, int column) const
 {
+    if (isSum(row)) return sumCell(static_cast<std::size_t>(column));
     return source_->cell(visible_.at(static_cast<std::size_t>(row)), static_cast<std::size_t>(column));
 }
 
-int TableModel::rowCount(const QModelIndex& parent) const { return parent.isValid() ? 0 : static_cast<int>(visible_.size()); }
+int TableModel::rowCount(const QModelIndex& parent) const { return parent.isValid() ? 0 : shownRows() + (sums_ && !visible_.empty() ? 1 : 0); }
 int TableModel::columnCount(const QModelIndex& parent) const { return parent.isValid() ? 0 : static_cast<int>(columns_.size()); }
 
 QVariant TableModel::data(const QModelIndex& index, int role) const
@@ -118,14 +164,14 @@ QVariant TableModel::data(const QModelIndex& index, int role) const
     switch (role) {
     case Qt::TextAlignmentRole: return QVariant::fromValue(Qt::Alignment{column.align == Align::right ? Qt::AlignRight : Qt::AlignLeft} | Qt::AlignVCenter);
     case Qt::FontRole: {
-        const bool apart = source_->isApart(visible_[static_cast<std::size_t>(index.row())]);
+        const bool apart = isApart(index.row());
         if (column.align != Align::right && !apart) return {};
         auto font = column.align == Align::right ? figureFont() : textFont(TextSize::body);
         font.setBold(apart);
         return font;
     }
     case recordRole: return QVariant::fromValue<qlonglong>(recordAt(index.row()).id);
-    case apartRole: return source_->isApart(visible_[static_cast<std::size_t>(index.row())]);
+    case apartRole: return isApart(index.row());
     case Qt::DisplayRole:
     case Qt::ForegroundRole:
     case Qt::ToolTipRole:
@@ -133,7 +179,7 @@ QVariant TableModel::data(const QModelIndex& index, int role) const
     default: return {};
     }
     const auto cell = cellAt(index.row(), index.column());
-    const bool dash = cell.text.isEmpty() && column.dashWhenBlank && !source_->isApart(visible_[static_cast<std::size_t>(index.row())]);
+    const bool dash = cell.text.isEmpty() && column.dashWhenBlank && !isApart(index.row());
     switch (role) {
     case Qt::DisplayRole: {
         if (dash) return QStringLiteral("\u2013");
@@ -177,7 +223,7 @@ void TableModel::sort(int column, Qt::SortOrder order)
     const auto from = persistentIndexList();
     QModelIndexList to;
     to.reserve(from.size());
-    for (const auto& old : from) to << index(placeNow[before[static_cast<std::size_t>(old.row())]], old.column());
+    for (const auto& old : from) to << (isSum(old.row()) ? old : index(placeNow[before[static_cast<std::size_t>(old.row())]], old.column()));
     changePersistentIndexList(from, to);
     emit layoutChanged({}, VerticalSortHint);
 }

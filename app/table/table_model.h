@@ -8,7 +8,8 @@
 
 namespace strikeoff {
 
-/// A table over a source: sorted by raw values, narrowed to the rows that hold every word of a filter.
+/// A table over a source: sorted by raw values, narrowed to the rows that hold every word of a filter. Where a column is added up, a row of sums over the
+/// rows shown stands at the end.
 class TableModel : public QAbstractTableModel {
     Q_OBJECT
 public:
@@ -24,6 +25,8 @@ public:
     void setFilter(const QString& words);
     /// How many rows there are without the filter.
     std::size_t totalRows() const { return source_ ? source_->size() : 0; }
+    /// How many rows there are with it, the row of sums not counted.
+    int shownRows() const { return static_cast<int>(visible_.size()); }
 
     RecordRef recordAt(int row) const;
     /// The row showing a record, or -1.
@@ -39,7 +42,12 @@ public:
 
 private:
     void arrange();
+    void narrow(const std::vector<std::uint32_t>& among);
     void makeWords();
+    bool isSum(int row) const { return row == shownRows(); }
+    bool isApart(int row) const;
+    Cell sumCell(std::size_t column) const;
+    Cell reckonSum(std::size_t column) const;
 
     std::vector<Column> columns_;
     std::shared_ptr<const TableSource> source_;
@@ -48,6 +56,8 @@ private:
     std::vector<std::string> filterWords_;
     std::string words_;                   ///< the words of all rows behind one another
     std::vector<std::size_t> wordsEnd_;   ///< where each row's end
+    mutable std::vector<std::optional<Cell>> sumCells_;  ///< of each column, reckoned when first shown
+    bool sums_ = false;                   ///< some column is added up
     int sortColumn_ = -1;
     Qt::SortOrder sortOrder_ = Qt::AscendingOrder;
 };

@@ -19,6 +19,7 @@ struct Column {
     bool dashWhenBlank = true;  ///< a blank cell is a thing not recorded and shows a dash; false where blank means nothing to say
     bool stretches = false;     ///< takes what room is left
     QString tip = {};           ///< what the column means
+    int sumDecimals = -1;       ///< decimals its raw values have (money two) when the rows shown are added up under it; not added up below zero
 };
 
 /// One cell: the words shown, the raw value it sorts by (not recorded comes last), and its tone. Tone goes with words that say the same.

@@ -35,7 +35,9 @@ MainWindow::MainWindow(Preferences& preferences, BookShelf shelf, QWidget* paren
     news_ = new QTimer{this};
     news_->setInterval(1000);
     connect(news_, &QTimer::timeout, this, [this] {
-        if (desk_) desk_->lookForNews();
+        if (!desk_) return;
+        desk_->lookForNews();
+        if (countedOf_ && countedOf_->second != desk_->today()) bookChanged();  // midnight has passed
     });
     searchTimer_ = new QTimer{this};
     searchTimer_->setSingleShot(true);
@@ -199,6 +201,7 @@ void MainWindow::showStore(std::unique_ptr<Store> store)
     backward_.clear();
     forward_.clear();
     current_ = -1;
+    countedOf_.reset();
     desk_.reset();
     store_ = std::move(store);
     desk_ = std::make_unique<Desk>(*store_, preferences_);
@@ -413,6 +416,11 @@ void MainWindow::showFoot()
 
 void MainWindow::showCounts()
 {
+    if (!desk_) return;
+    // Pages out of view are asked too, but only once for what the book says on a day.
+    const std::pair now{desk_->book().version(), desk_->today()};
+    if (countedOf_ == now) return;
+    countedOf_ = now;
     for (std::size_t i = 0; i < pages_.size(); ++i) list_->setWaiting(static_cast<int>(i), pages_[i]->waiting());
 }
 

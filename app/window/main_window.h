@@ -98,6 +98,7 @@ private:
     int current_ = -1;
     std::vector<Place> backward_, forward_;
     bool travelling_ = false;
+    std::optional<std::pair<std::uint64_t, Date>> countedOf_;  ///< version of the book and day that the counts in the list are of
 
     std::map<ActionId, QAction*> actions_;
     QFrame* side_;

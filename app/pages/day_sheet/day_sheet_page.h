@@ -3,17 +3,22 @@
 #include "page.h"
 
 #include "day/day_sheet.h"
+#include "form/form_layout.h"
 
+class QLabel;
 class QLineEdit;
+class QPushButton;
 class QScrollArea;
 class QStackedWidget;
 class QVBoxLayout;
 
 namespace strikeoff {
 
+class PaymentSplit;
 class RecordForm;
 
-/// "What needs me today?": the day from top to bottom with one verb a line, tomorrow beside it, and the papers that come in daily entered in place.
+/// "What needs me today?": at the left the day from top to bottom with one verb a line and tomorrow dimmed below, at the right paper and money, or the form
+/// of what is entered. Arrow keys go from line to line; after a verb the next line of its section is at hand.
 class DaySheetPage : public Page {
     Q_OBJECT
 public:
@@ -21,27 +26,60 @@ public:
     QString question() const override;
     QString answer() const override { return answer_; }
     void refresh() override;
-    int waiting() const override { return waiting_; }
+    int waiting() const override;
     void takeFocus() override;
     bool canPrint() const override { return true; }
-    void print(QPrinter& printer) const override;
+    std::optional<PaperDocument> paper() const override;
     bool hasUnsaved() const override;
 
+protected:
+    bool eventFilter(QObject* watched, QEvent* event) override;
+
 private:
-    void addItems(QVBoxLayout& into, const std::vector<DayItem>& items, bool dimmed);
+    /// Where a line stands, to be found again when the lines are others.
+    struct Place {
+        DaySection section{};
+        int index = 0;  ///< within its section
+        RecordKind kind{};
+        std::int64_t id = 0;
+    };
+    struct Line {
+        Place place;
+        QPushButton* button;
+        QWidget* holder;
+        bool right = false;
+        bool ahead = false;  ///< of the day after
+    };
+    void buildBar(QVBoxLayout& into);
+    void buildForms();
+    void showWeather();
+    void fillDay();
+    void fillPapers();
+    void addItems(QVBoxLayout& into, const std::vector<DayItem>& items, bool right, bool ahead);
+    void addLine(QVBoxLayout& into, const DayItem& item, Place place, bool timed, bool right, bool ahead);
     void act(const DayItem& item);
-    void enter(RecordKind kind);
+    void enter(RecordKind kind, const Presets& presets = {});
+    void leaveForm();
     void turnTo(Date day);
+    const Line* focused() const;
+    void focusNear(const Place& place);
+    void focusLine(const Line& line);
+    bool step(Qt::Key key);
 
     QString answer_;
-    int waiting_ = 0;
     std::optional<Date> day_;  ///< another day than today
     QLineEdit* dayField_;
-    QScrollArea* scroll_;
+    QPushButton* backToToday_;
+    QVBoxLayout* weather_;
+    QScrollArea* left_;
+    QScrollArea* right_;
     QStackedWidget* side_;
-    QWidget* outlook_;
     std::vector<RecordForm*> forms_;
+    PaymentSplit* split_ = nullptr;
+    std::vector<Line> lines_;
+    std::optional<Place> last_;  ///< the line the keyboard was on last
     DaySheet sheet_;
+    std::uint64_t version_ = 0;  ///< of the book the sheet was made from
 };
 
 }

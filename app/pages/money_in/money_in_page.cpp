@@ -1,95 +1,143 @@
 #include "pages/money_in/money_in_page.h"
 
+#include "form/payment_split.h"
 #include "form/record_form.h"
 #include "job/steps.h"
 #include "labels.h"
-#include "paper/paper_print.h"
+#include "pages/money_in/account_view.h"
+#include "pages/money_in/invoice_list.h"
 #include "paper/papers.h"
+#include "records/records_panel.h"
 #include "table/record_table.h"
 
-#include <QBoxLayout>
-#include <QPrinter>
-#include <QPushButton>
+#include <QComboBox>
+#include <QTabBar>
+#include <QTabWidget>
+#include <QTimer>
+#include <QVBoxLayout>
 
 #include <algorithm>
 
 namespace strikeoff {
 
-namespace {
-
-std::vector<PanelSetup> tabs(const Desk& desk)
+MoneyInPage::MoneyInPage(Desk& desk, QWidget* parent) : Page{desk, parent}
 {
-    const auto balance = [&desk](const Book& book, const void* record) { return moneyCell(totalOf(book, *static_cast<const Invoice*>(record), desk.today()).balance); };
-    const auto total = [](const Book& book, const void* record) { return moneyCell(totalOf(book, *static_cast<const Invoice*>(record)).total); };
-    const auto state = [&desk](const Book& book, const void* record) {
-        const auto& invoice = *static_cast<const Invoice*>(record);
-        if (!invoice.issuedOn) return textCell(MoneyInPage::tr("Draft"), Tone::quiet);
-        if (totalOf(book, invoice, desk.today()).balance <= Money{}) return textCell(MoneyInPage::tr("Paid"), Tone::well);
-        return dueDay(book, invoice) < desk.today() ? textCell(MoneyInPage::tr("Late"), Tone::wrong) : textCell(MoneyInPage::tr("Owed"), Tone::attention);
+    tabs_ = new QTabWidget{this};
+    tabs_->setDocumentMode(true);
+    tabs_->tabBar()->setDrawBase(false);
+    invoices_ = new InvoiceList{desk, this};
+    payments_ = makePayments();
+    split_ = new PaymentSplit{desk, payments_->form()};
+    accounts_ = new AccountView{desk, this};
+    credits_ = makeCredits();
+    lines_ = makeLines();
+    addTab(invoices_, tr("Invoices"));
+    addTab(payments_, tr("Payments"));
+    addTab(accounts_, tr("Accounts"));
+    addTab(credits_, tr("Credits"));
+    addTab(lines_, tr("Invoice lines"));
+    auto* layout = new QVBoxLayout{this};
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->addWidget(tabs_);
+
+    connect(tabs_, &QTabWidget::currentChanged, this, &MoneyInPage::refresh);
+    const auto customerOf = [this](const Invoice& invoice) {
+        const auto* job = this->desk().book().find(invoice.job);
+        return job ? job->customer : Id<Customer>{};
     };
-    std::vector<PanelSetup> tabs;
-    tabs.push_back({.kind = RecordKind::invoice,
-                    .columns = {{.field = "number"}, {.field = "job.customer", .width = 20}, {.field = "job"}, {.field = "kind"}, {.field = "issued_on"}, {.field = "due_on"},
-                                {.field = {}, .heading = MoneyInPage::tr("Total, $"), .width = 12, .reckon = total, .align = Align::right},
-                                {.field = {}, .heading = MoneyInPage::tr("Balance, $"), .width = 12, .reckon = balance, .align = Align::right},
-                                {.field = {}, .heading = MoneyInPage::tr("State"), .width = 8, .reckon = state}},
-                    .emptyText = MoneyInPage::tr("No invoices yet. Open a job\u2019s folder and draft its deposit or final invoice there."), .sortBy = "number", .order = Qt::DescendingOrder});
-    tabs.push_back({.kind = RecordKind::invoiceLine, .emptyText = MoneyInPage::tr("No invoice lines yet.")});
-    tabs.push_back({.kind = RecordKind::payment, .emptyText = MoneyInPage::tr("No payments yet. Press New when money comes in."), .sortBy = "received_on", .order = Qt::DescendingOrder});
-    tabs.push_back({.kind = RecordKind::paymentShare, .name = MoneyInPage::tr("Split over invoices"), .emptyText = MoneyInPage::tr("No payment is split over invoices yet.")});
-    tabs.push_back({.kind = RecordKind::credit, .emptyText = MoneyInPage::tr("No credits. A mistake on an issued invoice is put right by one.")});
-    return tabs;
+    connect(invoices_, &InvoiceList::paymentWanted, this, [this, customerOf](const Invoice& invoice) { receivePayment(customerOf(invoice)); });
+    connect(invoices_, &InvoiceList::creditWanted, this, &MoneyInPage::writeCredit);
+    connect(invoices_, &InvoiceList::accountWanted, this, [this, customerOf](const Invoice& invoice) {
+        openRecord(RecordKind::customer, customerOf(invoice).value());
+        accounts_->takeFocus();
+    });
+    connect(invoices_, &InvoiceList::linesWanted, this, [this](const Invoice& invoice) { showLines(invoice.id); });
+    connect(accounts_, &AccountView::paymentWanted, this, &MoneyInPage::receivePayment);
+    connect(payments_, &RecordsPanel::recordShown, split_, [this] { split_->refresh(); });
 }
 
-}
-
-MoneyInPage::MoneyInPage(Desk& desk, QWidget* parent) : RecordsPage{desk, tr("Who owes me?"), tabs(desk), parent}
+void MoneyInPage::addTab(QWidget* view, const QString& name)
 {
-    auto* column = static_cast<QBoxLayout*>(layout());
-    column->setSpacing(grid(2));
-    auto* figures = new QHBoxLayout;
-    figures->setSpacing(grid(2));
-    for (std::size_t i = 0; i < agingBucketChoices.size(); ++i) {
-        auto* button = makeButton("age", {}, "paper", this);
-        button->setCheckable(true);
-        connect(button, &QPushButton::clicked, this, [this, i](bool on) {
-            narrowed_ = on ? std::optional{static_cast<AgingBucket>(i)} : std::nullopt;
-            refresh();
-        });
-        figures->addWidget(button, 1);
-        ages_.push_back(button);
-    }
-    column->insertLayout(0, figures);
-    owed_ = new RecordTable{tr("Owed"),
-                            {{.heading = tr("Invoice"), .width = 9},
-                             {.heading = tr("Customer"), .width = 24, .stretches = true},
-                             {.heading = tr("Job"), .width = 8},
-                             {.heading = tr("Due"), .width = 13},
-                             {.heading = tr("Balance, $"), .align = Align::right, .width = 13},
-                             {.heading = tr("Days late"), .align = Align::right, .width = 9, .dashWhenBlank = false},
-                             {.heading = tr("Age"), .width = 13},
-                             {.heading = tr("Late charge, $"), .align = Align::right, .width = 13}},
-                            desk, this};
-    owed_->setFilterVisible(false);
-    owed_->setFixedHeight(grid(52));
-    owed_->setEmptyText(tr("Nobody owes anything."));
-    connect(owed_, &RecordTable::currentChanged, this, [this](const RecordRef& record) {
-        if (record) openRecord(record.kind, record.id);
-    });
-    column->insertWidget(1, owed_);
-    issue_ = makeButton("issueInvoice", tr("Issue"), nullptr, this);
-    panel(RecordKind::invoice)->form().buttons().insertWidget(0, issue_);
-    connect(issue_, &QPushButton::clicked, this, &MoneyInPage::issue);
-    connect(panel(RecordKind::invoice), &RecordsPanel::recordShown, this, [this] { issue_->setEnabled(chosen() && !chosen()->issuedOn); });
-    panel(RecordKind::payment)->form().setAlso([this](Edit& edit, const Row& row) {
-        if (edit.changes().empty() || edit.changes().front().what != ChangeType::add) return;
-        auto payment = recordOf<Payment>(row);
-        payment.id = Id<Payment>{edit.changes().front().row.id};
-        addShares(edit, this->desk().book(), payment);
-    });
+    auto* holder = new QWidget{this};
+    auto* inside = new QVBoxLayout{holder};
+    inside->setContentsMargins(0, grid(3), 0, 0);
+    inside->addWidget(view);
+    tabs_->addTab(holder, name);
 }
 
-const Invoice* MoneyInPage::chosen() const { return desk().book().find(Id<Invoice>{panel(RecordKind::invoice)->form().record().id}); }
+RecordsPanel* MoneyInPage::makePayments()
+{
+    const auto left = [](const Book& book, const void* record) {
+        const auto& payment = *static_cast<const Payment*>(record);
+        Money open = payment.amount;
+        for (const auto* share : book.referring<&PaymentShare::payment>(payment.id)) open -= share->amount;
+        return open.isZero() ? Cell{} : moneyCell(open, Tone::attention);
+    };
+    const auto pays = [](const Book& book, const void* record) {
+        QStringList numbers;
+        for (const auto* share : book.referring<&PaymentShare::payment>(static_cast<const Payment*>(record)->id))
+            if (const auto* invoice = book.find(share->invoice)) numbers << qs(invoice->number);
+        return textCell(numbers.join(QStringLiteral(", ")));
+    };
+    return new RecordsPanel{desk(),
+                            {.kind = RecordKind::payment,
+                             .columns = {{.field = "number", .width = 8}, {.field = "received_on", .width = 12}, {.field = "customer", .width = 18}, {.field = "amount", .width = 11, .sum = true},
+                                         {.field = {}, .heading = tr("Pays"), .width = 13, .reckon = pays},
+                                         {.field = {}, .heading = tr("Not assigned, $"), .width = 11, .reckon = left, .align = Align::right, .dashWhenBlank = false, .sum = true},
+                                         {.field = "method", .width = 13}, {.field = "reference", .width = 12}},
+                             .emptyText = tr("No payments yet. Press Ctrl+N when money comes in; its split over the open invoices is proposed."), .sortBy = "number", .order = Qt::DescendingOrder},
+                            this};
+}
+
+RecordsPanel* MoneyInPage::makeCredits()
+{
+    return new RecordsPanel{desk(),
+                            {.kind = RecordKind::credit,
+                             .columns = {{.field = "number", .width = 8}, {.field = "issued_on", .width = 12}, {.field = "invoice", .width = 9}, {.field = "invoice.job", .width = 8},
+                                         {.field = "amount", .width = 11, .sum = true}, {.field = "reason", .width = 30}},
+                             .layout = {{{{}, {{"invoice"}, {"number", "issued_on"}, {"amount"}, {"reason"}}}}, {}},
+                             .emptyText = tr("No credits. A mistake on an issued invoice is put right by one: choose the invoice and press Write credit."), .sortBy = "number",
+                             .order = Qt::DescendingOrder},
+                            this};
+}
+
+RecordsPanel* MoneyInPage::makeLines()
+{
+    const auto amount = [](const Book&, const void* record) { return moneyCell(static_cast<const InvoiceLine*>(record)->amount()); };
+    auto* panel = new RecordsPanel{desk(),
+                                   {.kind = RecordKind::invoiceLine,
+                                    .columns = {{.field = "invoice", .width = 9}, {.field = "position", .width = 5}, {.field = "description", .width = 32}, {.field = "quantity", .width = 9},
+                                                {.field = "unit", .width = 6}, {.field = "unit_price", .width = 11},
+                                                {.field = {}, .heading = tr("Amount, $"), .width = 12, .reckon = amount, .align = Align::right, .sum = true}, {.field = "taxable", .width = 8}},
+                                    .layout = {{{{}, {{"invoice"}, {"position"}, {"description"}, {"quantity", "unit"}, {"unit_price"}, {"taxable"}}}}, {"invoice"}},
+                                    .emptyText = tr("No lines yet. Press Ctrl+N and write what the invoice bills, as the customer reads it.")},
+                                   this};
+    whichLines_ = new QComboBox{this};
+    whichLines_->setObjectName(QStringLiteral("whichLines"));
+    whichLines_->setAccessibleName(tr("Whose lines"));
+    whichLines_->addItems({tr("of the chosen invoice"), tr("of all invoices")});
+    panel->table()->bar().insertWidget(1, whichLines_);
+    connect(whichLines_, &QComboBox::currentIndexChanged, this, &MoneyInPage::narrowLines);
+    return panel;
+}
+
+void MoneyInPage::refresh()
+{
+    answer_ = qs(owedOn(desk().book(), desk().today()).answer);
+    switch (tabs_->currentIndex()) {
+    case 0: invoices_->refresh(); break;
+    case 1:
+        payments_->refresh();
+        split_->refresh();
+        break;
+    case 2: accounts_->refresh(); break;
+    case 3: credits_->refresh(); break;
+    default:
+        if (const auto* invoice = invoices_->chosen(); invoice && linesOf_.value() == 0) linesOf_ = invoice->id;
+        narrowLines();
+    }
+    emit answerChanged();
+}
 
 int MoneyInPage::waiting() const
 {
@@ -97,52 +145,127 @@ int MoneyInPage::waiting() const
     return static_cast<int>(std::ranges::count_if(owed.invoices, [](const auto& invoice) { return invoice.daysLate > 0; }));
 }
 
-void MoneyInPage::refresh()
+RecordsPanel* MoneyInPage::currentPanel() const
 {
-    const auto owed = owedOn(desk().book(), desk().today());
-    answer_ = qs(owed.answer);
-    for (std::size_t i = 0; i < ages_.size(); ++i) {
-        ages_[i]->setText(qs(agingBucketChoices[i].label) + QStringLiteral("\n$") + qs(owed.buckets[i].shown()));
-        ages_[i]->setChecked(narrowed_ == static_cast<AgingBucket>(i));
+    switch (tabs_->currentIndex()) {
+    case 0: return &invoices_->panel();
+    case 1: return payments_;
+    case 3: return credits_;
+    case 4: return lines_;
+    default: return nullptr;
     }
-    showOwed(owed);
-    RecordsPage::refresh();
 }
 
-void MoneyInPage::showOwed(const Owed& owed)
+void MoneyInPage::narrowLines()
+{
+    const auto* invoice = desk().book().find(linesOf_);
+    whichLines_->setItemText(0, invoice ? tr("of invoice %1").arg(qs(invoice->number)) : tr("of the chosen invoice"));
+    if (whichLines_->currentIndex() == 1 || !invoice) return lines_->setFilter({});
+    lines_->setFilter([id = linesOf_](const Book&, const void* record) { return static_cast<const InvoiceLine*>(record)->invoice == id; }, {{"invoice", Value{linesOf_.value()}}});
+}
+
+void MoneyInPage::showLines(Id<Invoice> invoice)
+{
+    linesOf_ = invoice;
+    whichLines_->setCurrentIndex(0);
+    tabs_->setCurrentIndex(4);
+    narrowLines();
+    const auto* of = desk().book().find(invoice);
+    if (of && !of->issuedOn && lines_->table()->model().shownRows() == 0) lines_->startNew();
+    else lines_->takeFocus();
+}
+
+void MoneyInPage::receivePayment(Id<Customer> customer)
+{
+    if (!desk().book().find(customer)) return;
+    tabs_->setCurrentIndex(1);
+    const auto account = accountOf(desk().book(), customer, desk().today());
+    Presets presets{{"customer", Value{customer.value()}}};
+    if (account.balance() > Money{}) presets.emplace_back("amount", Value{account.balance().cents()});
+    payments_->startNew(presets);
+}
+
+void MoneyInPage::writeCredit(const Invoice& invoice)
+{
+    const auto credit = proposedCredit(desk().book(), invoice, desk().today());
+    tabs_->setCurrentIndex(3);
+    credits_->startNew({{"invoice", Value{credit.invoice.value()}}, {"issued_on", Value{credit.issuedOn.days()}}, {"amount", Value{credit.amount.cents()}}});
+}
+
+bool MoneyInPage::openRecord(RecordKind kind, std::int64_t id)
 {
     const auto& book = desk().book();
-    std::vector<TableRow> rows;
-    for (const auto& each : owed.invoices) {
-        if (narrowed_ && each.bucket != *narrowed_) continue;
-        const auto* job = book.find(each.invoice->job);
-        const auto tone = each.daysLate > 0 ? Tone::wrong : Tone::plain;
-        rows.push_back({{RecordKind::invoice, each.invoice->id.value()},
-                        {textCell(qs(each.invoice->number)), textCell(each.customer ? qs(each.customer->name) : QString{}), textCell(job ? qs(job->number) : QString{}), dateCell(each.due, tone),
-                         moneyCell(each.balance), numberCell(each.daysLate > 0 ? std::optional<std::int64_t>{each.daysLate} : std::nullopt), textCell(qs(labelOf(each.bucket)), tone),
-                         moneyCell(each.lateCharge.isZero() ? std::nullopt : std::optional{each.lateCharge})},
-                        {}, false});
+    switch (kind) {
+    case RecordKind::invoice:
+        tabs_->setCurrentIndex(0);
+        return invoices_->open(id);
+    case RecordKind::payment:
+        tabs_->setCurrentIndex(1);
+        return payments_->open(id);
+    case RecordKind::paymentShare: {
+        const auto* share = book.find(Id<PaymentShare>{id});
+        return share && openRecord(RecordKind::payment, share->payment.value());
     }
-    owed_->setRows(std::move(rows));
+    case RecordKind::customer:
+        tabs_->setCurrentIndex(2);
+        return accounts_->open(Id<Customer>{id});
+    case RecordKind::credit:
+        tabs_->setCurrentIndex(3);
+        return credits_->open(id);
+    case RecordKind::invoiceLine: {
+        const auto* line = book.find(Id<InvoiceLine>{id});
+        if (!line) return false;
+        showLines(line->invoice);
+        return lines_->open(id);
+    }
+    default: return false;
+    }
 }
 
-void MoneyInPage::issue()
+std::optional<RecordRef> MoneyInPage::currentRecord() const
 {
-    const auto* invoice = chosen();
-    if (!invoice || invoice->issuedOn) return;
-    const auto step = issueInvoice(desk().book(), *invoice, desk().today());
-    if (!step.possible()) return desk().say(qs(step.obstacle), Tone::attention);
-    desk().commitOrSay(*step.edit);
+    if (const auto* panel = currentPanel()) return panel->form().record() ? std::optional{panel->form().record()} : std::nullopt;
+    return accounts_->customer().value() == 0 ? std::nullopt : std::optional{RecordRef{RecordKind::customer, accounts_->customer().value()}};
 }
 
-void MoneyInPage::print(QPrinter& printer) const
+void MoneyInPage::newRecord()
+{
+    if (auto* panel = currentPanel()) return panel->startNew();
+    receivePayment(accounts_->customer());
+}
+
+void MoneyInPage::find(const QString& words)
+{
+    if (auto* rows = table()) rows->setFilter(words);
+}
+
+void MoneyInPage::takeFocus()
+{
+    if (auto* panel = currentPanel()) panel->takeFocus();
+    else accounts_->takeFocus();
+}
+
+RecordTable* MoneyInPage::table() const
+{
+    if (const auto* panel = currentPanel()) return panel->table();
+    return accounts_->table();
+}
+
+std::optional<PaperDocument> MoneyInPage::paper() const
 {
     const auto& book = desk().book();
-    const auto* invoice = chosen();
-    if (!invoice) return Page::print(printer);
-    const auto paper = invoicePaper(book, *invoice, desk().today());
-    setUpPage(printer, paper);
-    strikeoff::print(printer, paper);
+    if (tabs_->currentIndex() == 0)
+        if (auto paper = invoices_->paper()) return paper;
+    if (tabs_->currentIndex() == 2)
+        if (auto paper = accounts_->paper()) return paper;
+    if (tabs_->currentIndex() == 3)
+        if (const auto* credit = book.find(Id<Credit>{credits_->form().record().id})) return creditPaper(book, *credit);
+    return Page::paper();
+}
+
+bool MoneyInPage::hasUnsaved() const
+{
+    return split_->isTouched() || std::ranges::any_of(std::array{&invoices_->panel(), payments_, credits_, lines_}, [](const auto* panel) { return panel->form().hasDrafts(); });
 }
 
 }

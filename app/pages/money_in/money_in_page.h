@@ -1,34 +1,60 @@
 #pragma once
 
-#include "records/records_page.h"
+#include "page.h"
 
-#include "billing/billing.h"
+#include "record/billing.h"
 
-class QPushButton;
+class QComboBox;
+class QTabWidget;
 
 namespace strikeoff {
 
-/// "Who owes me?": what is owed by age on top, each figure narrowing the list; then the invoices owed, and the papers of money coming in.
-class MoneyInPage : public RecordsPage {
+class AccountView;
+class InvoiceList;
+class PaymentSplit;
+class RecordsPanel;
+
+/// "Who owes me?": the invoices with what is owed by age and by due day, the payments with their split, each customer's account, credits and lines.
+class MoneyInPage : public Page {
     Q_OBJECT
 public:
     explicit MoneyInPage(Desk& desk, QWidget* parent = nullptr);
+
+    QString question() const override { return tr("Who owes me?"); }
     QString answer() const override { return answer_; }
     void refresh() override;
     int waiting() const override;
+    bool openRecord(RecordKind kind, std::int64_t id) override;
+    std::optional<RecordRef> currentRecord() const override;
+    void newRecord() override;
+    void find(const QString& words) override;
+    void takeFocus() override;
+    RecordTable* table() const override;
+    std::optional<PaperDocument> paper() const override;
     bool canPrint() const override { return true; }
-    void print(QPrinter& printer) const override;
+    bool hasUnsaved() const override;
 
 private:
-    void showOwed(const Owed& owed);
-    void issue();
-    const Invoice* chosen() const;
+    void addTab(QWidget* view, const QString& name);
+    RecordsPanel* makePayments();
+    RecordsPanel* makeCredits();
+    RecordsPanel* makeLines();
+    RecordsPanel* currentPanel() const;
+    void receivePayment(Id<Customer> customer);
+    void writeCredit(const Invoice& invoice);
+    void showLines(Id<Invoice> invoice);
+    void narrowLines();
 
     QString answer_;
-    std::vector<QPushButton*> ages_;
-    std::optional<AgingBucket> narrowed_;
-    RecordTable* owed_;
-    QPushButton* issue_;
+    QTabWidget* tabs_;
+    InvoiceList* invoices_;
+    RecordsPanel* payments_;
+    PaymentSplit* split_;
+    AccountView* accounts_;
+    RecordsPanel* credits_;
+    RecordsPanel* lines_;
+    QComboBox* whichLines_;
+    Id<Invoice> linesOf_;  ///< whose lines are shown
 };
 
 }
