@@ -140,7 +140,6 @@ QFrame[role="line"] { background: @line; border: none; max-height: 1px; min-heig
 QFrame[role="foot"] { background: @page; border: none; border-top: 1px solid @line; }
 QFrame[role="side"] { background: @page; border: none; border-right: 1px solid @line; }
 QFrame[role="side"] QListView { background: transparent; border: 1px solid transparent; }
-QFrame[role="side"] QListView:focus { border-color: @accent; }
 QFrame[role="strip"] { background: @sheet; border: 1px solid @line; border-radius: 4px; }
 QFrame[tone="attention"] { border: 1px solid @attention; }
 QFrame[tone="wrong"] { border: 1px solid @wrong; }

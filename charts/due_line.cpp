@@ -169,7 +169,11 @@ void paintNames(QPainter& painter, const Frame& frame, const DueLine& line, cons
         const auto name = small.elidedText(top->second.name, Qt::ElideRight, 120);
         const double width = small.horizontalAdvance(name) + 4;
         const double middle = frame.middleOf(top->first, line.today);
-        const double left = std::clamp(middle - width / 2, frame.plot.left(), std::max(frame.plot.left(), frame.plot.right() - width));
+        // Names keep to their side of today.
+        const double now = frame.x(line.today);
+        const double least = top->first >= 0 ? now + 4 : frame.plot.left();
+        const double most = (top->first >= 0 ? frame.plot.right() : now - 4) - width;
+        const double left = std::clamp(middle - width / 2, least, std::max(least, most));
         const QRectF room{left, top->second.y - small.height() - 1, width, small.height()};
         const auto crowds = [&](const QRectF& other) { return other.intersects(room.adjusted(-3, 0, 3, 0)); };
         if (std::ranges::any_of(taken, crowds) || std::ranges::any_of(places, crowds)) continue;
@@ -203,8 +207,12 @@ void paintDueLine(QPainter& painter, const QRectF& area, const DueLine& line, co
         painter.fillRect(places[i], bar.amount < 0 ? QBrush{color, Qt::Dense5Pattern} : bar.late ? QBrush{color, Qt::BDiagPattern} : QBrush{color});
         const bool chosen = line.chosen == i;
         painter.setBrush(Qt::NoBrush);
-        painter.setPen(QPen{chosen ? palette.ink : color, chosen ? 2.0 : 1.0});
+        painter.setPen(QPen{color, 1});
         painter.drawRect(places[i].adjusted(0.5, 0.5, -0.5, -0.5));
+        if (chosen) {
+            painter.setPen(QPen{palette.ink, 1.5});
+            painter.drawRect(places[i].adjusted(-2.5, -2.5, 2.5, 2.5));
+        }
     }
     paintNames(painter, frame, line, places, style);
 }

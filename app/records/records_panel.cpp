@@ -96,8 +96,9 @@ RecordsPanel::RecordsPanel(Desk& desk, PanelSetup setup, QWidget* parent) : QWid
     splitter->setChildrenCollapsible(false);
     splitter->addWidget(table_);
     splitter->addWidget(sheet);
-    splitter->setStretchFactor(0, 3);
-    splitter->setStretchFactor(1, 2);
+    splitter->setStretchFactor(0, 100 - setup_.formShare);
+    splitter->setStretchFactor(1, setup_.formShare);
+    splitter->setSizes({(100 - setup_.formShare) * 100, setup_.formShare * 100});
     sheet->setMinimumWidth(360);
     layout->addWidget(splitter);
     if (const auto state = desk_.preferences().splitter(setup_.name); !state.isEmpty()) splitter->restoreState(state);

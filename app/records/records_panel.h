@@ -27,6 +27,7 @@ struct PanelSetup {
     std::string sortBy = {};    ///< field whose column sorts to begin with
     Qt::SortOrder order = Qt::AscendingOrder;
     bool besides = true;        ///< the form stands beside the table, else under it
+    int formShare = 40;         ///< of the width (or height), in hundredths, until the owner moves the handle
 };
 
 /// The records of one kind: a table, and the form of the current one beside it (its history behind that). Works by itself on any page.

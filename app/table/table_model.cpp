@@ -138,7 +138,7 @@ Cell TableModel::sumCell(std::size_t column) const
 Cell TableModel::reckonSum(std::size_t column) const
 {
     const int decimals = columns_[column].sumDecimals;
-    if (decimals < 0) return column == 0 ? textCell(tr("Sum of %1").arg(shownRows())) : Cell{};
+    if (decimals < 0) return column == 0 ? textCell(tr("Sum")) : Cell{};
     std::int64_t sum = 0;
     for (const auto row : visible_) {
         if (source_->isApart(row)) continue;

@@ -411,7 +411,7 @@ void MainWindow::showFoot()
     const auto copy = qs(store_->lastCopy());
     footCopy_->setText(copy.isEmpty() ? tr("No daily copy yet") : tr("Last copy %1").arg(copy));
     const auto undo = qs(store_->undoTitle());
-    footUndo_->setText(undo.isEmpty() ? tr("Nothing to undo") : tr("Ctrl+Z undoes: %1").arg(undo));
+    footUndo_->setText(store_->isReadOnly() ? tr("Read-only: look, print and export; nothing can be changed") : undo.isEmpty() ? tr("Nothing to undo") : tr("Ctrl+Z undoes: %1").arg(undo));
 }
 
 void MainWindow::showCounts()
@@ -427,8 +427,9 @@ void MainWindow::showCounts()
 void MainWindow::showActions()
 {
     const bool book = desk_ != nullptr;
-    const auto undo = book ? qs(store_->undoTitle()) : QString{};
-    const auto redo = book ? qs(store_->redoTitle()) : QString{};
+    const bool writable = book && !store_->isReadOnly();
+    const auto undo = writable ? qs(store_->undoTitle()) : QString{};
+    const auto redo = writable ? qs(store_->redoTitle()) : QString{};
     actions_[ActionId::undo]->setText(undo.isEmpty() ? tr("&Undo") : tr("&Undo %1").arg(withoutMnemonic(undo)));
     actions_[ActionId::redo]->setText(redo.isEmpty() ? tr("&Redo") : tr("&Redo %1").arg(withoutMnemonic(redo)));
     actions_[ActionId::undo]->setEnabled(!undo.isEmpty());

@@ -21,7 +21,8 @@ public:
         painter->save();
         painter->setRenderHint(QPainter::Antialiasing);
         if (current || (option.state & QStyle::State_MouseOver)) {
-            painter->setPen(Qt::NoPen);
+            const bool focused = current && (option.state & QStyle::State_HasFocus);
+            painter->setPen(focused ? QPen{palette.accent, 1} : QPen{Qt::NoPen});
             painter->setBrush(current ? option.palette.color(QPalette::Highlight) : palette.sheet);
             painter->drawRoundedRect(option.rect.adjusted(0, 1, 0, -1), cornerRadius, cornerRadius);
         }

@@ -325,7 +325,8 @@ void DaySheetPage::leaveForm()
 
 const DaySheetPage::Line* DaySheetPage::focused() const
 {
-    const auto found = std::ranges::find_if(lines_, [](const Line& line) { return line.button->hasFocus(); });
+    const auto* focus = window()->focusWidget();  // also while the window is not the active one
+    const auto found = std::ranges::find_if(lines_, [&](const Line& line) { return line.button == focus; });
     return found == lines_.end() ? nullptr : &*found;
 }
 

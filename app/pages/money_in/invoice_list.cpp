@@ -69,16 +69,17 @@ InvoiceList::InvoiceList(Desk& desk, QWidget* parent) : QWidget{parent}, desk_{d
     column->addLayout(figures);
 
     line_ = new ChartView{tr("Open invoices by due day"), this};
-    line_->setFixedHeight(grid(36));
+    line_->setMinimumHeight(grid(36));
+    line_->setMaximumHeight(grid(56));
     line_->setSpots([this](const QPointF& point, const QRectF& area, const ChartStyle& style) -> std::optional<ChartSpot> {
         const auto bar = dueBarAt(point, area, due_, style);
         if (!bar) return std::nullopt;
         return ChartSpot{dueTips_[*bar], [this, id = dueIds_[*bar]] { open(id); }};
     });
-    column->addWidget(line_);
+    column->addWidget(line_, 2);
     buildVerbs();
     buildPanel();
-    column->addWidget(panel_, 1);
+    column->addWidget(panel_, 5);
 }
 
 void InvoiceList::buildPanel()
@@ -100,21 +101,21 @@ void InvoiceList::buildPanel()
     setup.kind = RecordKind::invoice;
     setup.columns = {{.field = "number", .width = 8},
                      {.field = "job.customer", .width = 18},
-                     {.field = "issued_on", .width = 12},
                      {.field = {}, .heading = tr("Due"), .width = 12, .reckon = due},
                      {.field = {}, .heading = tr("Days late"), .width = 6, .reckon = daysLate, .align = Align::right, .dashWhenBlank = false},
                      {.field = {}, .heading = tr("Balance, $"), .width = 10, .reckon = balance, .align = Align::right, .dashWhenBlank = false, .sum = true},
                      {.field = {}, .heading = tr("State"), .width = 9, .reckon = state},
+                     {.field = "issued_on", .width = 12},
                      {.field = {}, .heading = tr("Total, $"), .width = 11, .reckon = total, .align = Align::right, .sum = true},
                      {.field = {}, .heading = tr("Late charge, $"), .width = 9, .reckon = charge, .align = Align::right, .dashWhenBlank = false, .sum = true},
                      {.field = {}, .heading = tr("Retainage, $"), .width = 10, .reckon = retained, .align = Align::right, .dashWhenBlank = false, .sum = true},
                      {.field = "kind", .width = 10},
                      {.field = "job", .width = 8}};
     setup.filter = [this](const Book&, const void* record) { return isShown(invoiceOf(record)); };
-    setup.sortBy = "number";
-    setup.order = Qt::DescendingOrder;
+    setup.layout = {{{{}, {{"number", "kind"}, {"job"}, {"drafted_on"}, {"issued_on"}, {"due_on"}, {"tax_pct", "retainage_pct"}, {"heading"}, {"terms"}, {"note"}}}}, {}};
+    setup.formShare = 35;
     panel_ = new RecordsPanel{desk_, std::move(setup), this};
-    table()->sortBy(3);  // what is due longest on top
+    table()->sortBy(2);  // what is due longest on top
     which_ = new QComboBox{this};
     which_->setObjectName(QStringLiteral("whichInvoices"));
     which_->setAccessibleName(tr("Which invoices"));
@@ -124,7 +125,7 @@ void InvoiceList::buildPanel()
         if (which != openOnes) bucket_.reset();
         if (which != everyOne) heldOnly_ = false;
         if (which == everyOne) table()->sortBy(0, Qt::DescendingOrder);
-        else table()->sortBy(3);
+        else table()->sortBy(2);
         refresh();
     });
     connect(&panel_->form(), &RecordForm::dirtyChanged, this, &InvoiceList::showVerbs);
