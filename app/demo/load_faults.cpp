@@ -1,30 +1,11 @@
 #include "demo/planter.h"
 
+#include "statistics/edit_distance.h"
+
 #include <algorithm>
 #include <set>
 
 namespace strikeoff::demo {
-
-namespace {
-
-/// Edits between two texts, two neighboring characters swapped counted as one.
-int editsBetween(const std::string& a, const std::string& b)
-{
-    std::vector<std::vector<int>> edits(a.size() + 1, std::vector<int>(b.size() + 1));
-    for (std::size_t i = 0; i <= a.size(); ++i)
-        for (std::size_t j = 0; j <= b.size(); ++j) {
-            auto& cell = edits[i][j];
-            if (i == 0 || j == 0) {
-                cell = static_cast<int>(i + j);
-                continue;
-            }
-            cell = std::min({edits[i - 1][j] + 1, edits[i][j - 1] + 1, edits[i - 1][j - 1] + (a[i - 1] == b[j - 1] ? 0 : 1)});
-            if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1]) cell = std::min(cell, edits[i - 2][j - 2] + 1);
-        }
-    return edits.back().back();
-}
-
-}
 
 void Planter::repeat(std::size_t statement, std::size_t into, std::size_t at, DraftLoad copy, const std::string& what)
 {

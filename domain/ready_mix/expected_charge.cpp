@@ -1,5 +1,7 @@
 #include "ready_mix/expected_charge.h"
 
+#include "ready_mix/codes.h"
+
 #include <algorithm>
 
 namespace strikeoff {
@@ -11,13 +13,6 @@ constexpr std::int64_t mostUnits = 1'000'000'000'000;  // of any factor, so that
 constexpr std::int64_t priceUnitsPerCent = UnitPrice::one / Money::one;
 constexpr std::int64_t mostYards = 1'000'000;
 constexpr const char* yardUnit = "yd\u00b3";
-
-char lowered(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
-
-bool sameCode(std::string_view a, std::string_view b)
-{
-    return a.size() == b.size() && std::equal(a.begin(), a.end(), b.begin(), [](char x, char y) { return lowered(x) == lowered(y); });
-}
 
 std::string_view nameOf(const SheetCharge& charge) { return charge.code.empty() ? codeOf(charge.charge) : std::string_view{charge.code}; }
 

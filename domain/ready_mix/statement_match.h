@@ -3,6 +3,7 @@
 #include "record/book.h"
 
 #include <memory>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -46,7 +47,9 @@ public:
     /// The matches of a statement's lines, by their place on it.
     std::vector<const LineMatch*> of(const Statement& statement) const;
     /// All lines that bill a ticket, the earliest statement first.
-    std::vector<const LineMatch*> of(const Ticket& ticket) const;
+    std::span<const LineMatch* const> of(const Ticket& ticket) const;
+    /// Every line of the book, by id.
+    std::span<const LineMatch> all() const;
 
 private:
     struct Pairing;
