@@ -26,7 +26,10 @@ SqlStore::SqlStore(const std::string& path, const OpenOptions& options)
     const auto version = database_.number("PRAGMA user_version");
     if (version < schemaVersion) {
         if (options.readOnly) throw StorageError{path + " is a book of an older version; open it for writing once to bring it forward"};
-        copyInto(database_, path + ".before-version-" + std::to_string(schemaVersion));
+        auto copy = path + ".before-version-" + std::to_string(schemaVersion);
+        for (int again = 2; QFileInfo::exists(QString::fromStdString(copy)); ++again)  // an earlier try that did not get through
+            copy = path + ".before-version-" + std::to_string(schemaVersion) + '-' + std::to_string(again);
+        copyInto(database_, copy);
         migrate(database_);
     }
     dataVersion_ = database_.number("PRAGMA data_version");  // before the snapshot: a change seen twice does no harm, one missed would

@@ -2,6 +2,8 @@
 #include "schema.h"
 #include "sql_store.h"
 
+#include "labor/burden.h"
+
 #include <QDir>
 #include <QFile>
 #include <QFileInfo>
@@ -73,6 +75,7 @@ void Store::create(const std::string& path)
     }
     Edit edit{"Begin the book"};
     edit.add(Settings{});
+    for (const auto& rate : startingBurden()) edit.add(rate);
     const auto begun = open(path)->commit(std::move(edit));
     if (!begun.done()) throw StorageError{"cannot begin a book at " + path + ": " + begun.text()};
 }

@@ -89,6 +89,8 @@ Edit Records::edit(std::string title)
     plain(all<StatementLine>());
     put(edit, newIds, all<Claim>(), [](const Claim& claim) { return claim.openedOn; }, counted("D"));
     byDate(all<PayRate>(), [](const PayRate& rate) { return rate.fromDate; });
+    byDate(all<Bonus>(), [](const Bonus& bonus) { return bonus.earnedTo; });
+    plain(all<BurdenRate>());
     byDate(all<Hours>(), [](const Hours& hours) { return std::tuple{hours.date, hours.person}; });
     put(edit, newIds, all<Receipt>(), [](const Receipt& receipt) { return receipt.date; }, counted("R"));
     byDate(all<Overhead>(), [](const Overhead& overhead) { return overhead.year; });

@@ -32,6 +32,8 @@ std::vector<std::string_view> tellingFields(RecordKind kind)
     case RecordKind::claim: return {"supplier", "reason", "amount"};
     case RecordKind::crewMember: return {"role"};
     case RecordKind::payRate: return {"hourly_rate"};
+    case RecordKind::bonus: return {"amount", "note"};
+    case RecordKind::burdenRate: return {"rate", "wage_base"};
     case RecordKind::hours: return {"minutes", "note"};
     case RecordKind::receipt: return {"vendor", "description", "amount"};
     case RecordKind::overhead: return {"amount"};

@@ -34,15 +34,20 @@ void writeSamples(const Book& book, const std::string& folder)
     }
 }
 
-/// The edit, with the one row of settings that a new book has changed instead of added.
+/// The edit, with the settings and the burden rates that a new book has changed instead of added.
 Edit editFor(const Book& book)
 {
     auto edit = demonstrationEdit();
     for (auto& change : edit.changes()) {
-        if (change.row.kind != RecordKind::settings || book.all<Settings>().empty()) continue;
+        const auto kind = change.row.kind;
+        if (kind != RecordKind::settings && kind != RecordKind::burdenRate) continue;
+        std::vector<Value> key;
+        for (const auto field : keyFields(describe(kind))) key.push_back(change.row.values[field]);
+        const auto there = book.withKey(kind, key);
+        if (there.empty()) continue;
         change.what = ChangeType::change;
-        change.row.id = book.settings().id.value();
-        change.row.revision = book.settings().revision;
+        change.row.id = there.front();
+        change.row.revision = book.row(kind, there.front())->revision;
     }
     return edit;
 }

@@ -88,4 +88,38 @@ enum class TaxBasis { line, document };
 inline constexpr std::array taxBasisChoices{Choice{"line", "each line"}, Choice{"document", "the whole paper"}};
 template <> inline constexpr std::span<const Choice> choicesOf<TaxBasis> = taxBasisChoices;
 
+/// The unit clock times are rounded to before hours are counted; federal rules allow these when they even out (29 CFR 785.48).
+enum class ClockRounding { none, five, six, fifteen };
+inline constexpr std::array clockRoundingChoices{Choice{"none", "to the minute"}, Choice{"5", "5 minutes"}, Choice{"6", "6 minutes (tenths of an hour)"},
+                                                 Choice{"15", "15 minutes"}};
+template <> inline constexpr std::span<const Choice> choicesOf<ClockRounding> = clockRoundingChoices;
+
+enum class OvertimeRule { weekly, daily };
+inline constexpr std::array overtimeRuleChoices{Choice{"weekly", "over 40 h in the workweek"},
+                                                Choice{"daily", "also over 8 and 12 h in a day, and the seventh day"}};
+template <> inline constexpr std::span<const Choice> choicesOf<OvertimeRule> = overtimeRuleChoices;
+
+/// Which hours of a week carry its overtime premium.
+enum class PremiumSpread { week, pastLimit };
+inline constexpr std::array premiumSpreadChoices{Choice{"week", "all hours of the week"}, Choice{"past_limit", "the hours past the limit"}};
+template <> inline constexpr std::span<const Choice> choicesOf<PremiumSpread> = premiumSpreadChoices;
+
+/// Whether the regular rate of a week is kept exact until the pay is rounded, or rounded to the cent (and the overtime rate after it) first.
+enum class RateRounding { exact, cent };
+inline constexpr std::array rateRoundingChoices{Choice{"exact", "the week's pay, once"}, Choice{"cent", "the rate first, to the cent"}};
+template <> inline constexpr std::span<const Choice> choicesOf<RateRounding> = rateRoundingChoices;
+
+/// What an hour costs on top of its pay.
+enum class BurdenItem { socialSecurity, medicare, federalUnemployment, stateUnemployment, workersComp, liability, paidLeave, smallTools };
+inline constexpr std::array burdenItemChoices{
+    Choice{"social_security", "Social Security"}, Choice{"medicare", "Medicare"}, Choice{"federal_unemployment", "Federal unemployment"},
+    Choice{"state_unemployment", "State unemployment"}, Choice{"workers_comp", "Workers' compensation"}, Choice{"liability", "Liability"},
+    Choice{"paid_leave", "Paid leave"}, Choice{"small_tools", "Small tools"}};
+template <> inline constexpr std::span<const Choice> choicesOf<BurdenItem> = burdenItemChoices;
+inline constexpr std::size_t burdenItemCount = burdenItemChoices.size();
+
+enum class BurdenBasis { percent, perHundred, perHour };
+inline constexpr std::array burdenBasisChoices{Choice{"percent", "per cent of pay"}, Choice{"per_hundred", "$ per $100 of pay"}, Choice{"per_hour", "$ per hour"}};
+template <> inline constexpr std::span<const Choice> choicesOf<BurdenBasis> = burdenBasisChoices;
+
 }

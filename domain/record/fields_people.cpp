@@ -84,10 +84,35 @@ constexpr std::array<std::string_view, 1> crewMemberKey{"name"};
 constexpr std::array payRateFields{
     field<&PayRate::person>("person", "Person", "whose pay"),
     field<&PayRate::fromDate>("from_date", "From", "first day at this rate"),
-    field<&PayRate::hourlyRate>("hourly_rate", "Rate", "straight pay per hour").in("$/h").within(0, 10'000'000),
+    field<&PayRate::phase>("phase", "Phase", "for one kind of work only; blank for all that has no rate of its own"),
+    field<&PayRate::hourlyRate>("hourly_rate", "Rate", "straight pay per hour; blank with a day rate").in("$/h").within(0, 10'000'000).defaulted(),
+    field<&PayRate::dayRate>("day_rate", "Day rate", "for a day's work however long; overtime still comes on top").in("$/day").within(0, 1'000'000),
     field<&PayRate::note>("note", "Note", ""),
 };
-constexpr std::array<std::string_view, 2> payRateKey{"person", "from_date"};
+constexpr std::array<std::string_view, 3> payRateKey{"person", "from_date", "phase"};
+
+constexpr std::array bonusFields{
+    field<&Bonus::person>("person", "Person", "whose bonus"),
+    field<&Bonus::amount>("amount", "Amount", "before tax").in("$").within(1, 100'000'000),
+    field<&Bonus::earnedFrom>("earned_from", "Earned from", "first day of the time it was earned in"),
+    field<&Bonus::earnedTo>("earned_to", "Earned to", "last day of it; every overtime week between is figured anew"),
+    field<&Bonus::paidOn>("paid_on", "Paid", "the day it was paid; blank while it is owed"),
+    field<&Bonus::note>("note", "Note", "what it was for"),
+};
+constexpr std::array<std::string_view, 3> bonusKey{"person", "earned_from", "earned_to"};
+
+constexpr std::array burdenRateFields{
+    field<&BurdenRate::item>("item", "Item", "what is paid on top of wages"),
+    field<&BurdenRate::fromDate>("from_date", "From", "first day it holds"),
+    field<&BurdenRate::compClass>("comp_class", "Comp class", "only for people of this workers' compensation class; blank for all others"),
+    field<&BurdenRate::basis>("basis", "Basis", "per cent of pay, dollars per $100 of pay, or dollars per hour").defaulted(),
+    field<&BurdenRate::rate>("rate", "Rate", "by the basis; blank until you know yours: ask whoever does your payroll").within(0, 10'000'000),
+    field<&BurdenRate::wageBase>("wage_base", "Wage base", "a person's pay in a calendar year past which it stops; blank for none").in("$").within(0, 100'000'000'000),
+    field<&BurdenRate::onPremium>("on_premium", "On premium", "overtime premium counts as pay for it"),
+    field<&BurdenRate::source>("source", "Source", "where the figure is from: the agency's notice, the policy"),
+    field<&BurdenRate::note>("note", "Note", ""),
+};
+constexpr std::array<std::string_view, 3> burdenRateKey{"item", "from_date", "comp_class"};
 
 constexpr std::array hoursFields{
     field<&Hours::person>("person", "Person", "who worked"),
@@ -112,7 +137,9 @@ constinit const KindDescription site{RecordKind::site, "site", "Site", "Sites", 
 constinit const KindDescription lead{RecordKind::lead, "lead", "Lead", "Leads", "someone who asked for work", leadFields, leadKey, "L"};
 constinit const KindDescription supplier{RecordKind::supplier, "supplier", "Supplier", "Suppliers", "who sends ready-mix and statements", supplierFields, supplierKey, {}};
 constinit const KindDescription crewMember{RecordKind::crewMember, "crew_member", "Crew member", "Crew", "who works for the outfit", crewMemberFields, crewMemberKey, {}};
-constinit const KindDescription payRate{RecordKind::payRate, "pay_rate", "Pay rate", "Pay rates", "straight pay per hour from a date on", payRateFields, payRateKey, {}};
+constinit const KindDescription payRate{RecordKind::payRate, "pay_rate", "Pay rate", "Pay rates", "straight pay per hour or day from a date on", payRateFields, payRateKey, {}};
+constinit const KindDescription bonus{RecordKind::bonus, "bonus", "Bonus", "Bonuses", "pay on top of a person's rate, and when it was earned", bonusFields, bonusKey, {}};
+constinit const KindDescription burdenRate{RecordKind::burdenRate, "burden_rate", "Burden rate", "Burden rates", "payroll taxes, insurance and the like on top of pay, from a date on", burdenRateFields, burdenRateKey, {}};
 constinit const KindDescription hours{RecordKind::hours, "hours", "Hours", "Hours", "a person's time on one day, job and phase", hoursFields, hoursKey, {}};
 
 }

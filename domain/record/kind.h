@@ -26,6 +26,8 @@ enum class RecordKind {
     statementLine,
     claim,
     payRate,
+    bonus,
+    burdenRate,
     hours,
     receipt,
     overhead,
@@ -38,7 +40,7 @@ enum class RecordKind {
     credit,
 };
 
-inline constexpr std::size_t kindCount = 30;
+inline constexpr std::size_t kindCount = 32;
 /// Stands for "refers to nothing" in a field's description.
 inline constexpr RecordKind noKind = static_cast<RecordKind>(-1);
 
@@ -62,6 +64,8 @@ struct Statement;
 struct StatementLine;
 struct Claim;
 struct PayRate;
+struct Bonus;
+struct BurdenRate;
 struct Hours;
 struct Receipt;
 struct Overhead;
@@ -96,6 +100,8 @@ template <> inline constexpr RecordKind kindOf<Statement> = RecordKind::statemen
 template <> inline constexpr RecordKind kindOf<StatementLine> = RecordKind::statementLine;
 template <> inline constexpr RecordKind kindOf<Claim> = RecordKind::claim;
 template <> inline constexpr RecordKind kindOf<PayRate> = RecordKind::payRate;
+template <> inline constexpr RecordKind kindOf<Bonus> = RecordKind::bonus;
+template <> inline constexpr RecordKind kindOf<BurdenRate> = RecordKind::burdenRate;
 template <> inline constexpr RecordKind kindOf<Hours> = RecordKind::hours;
 template <> inline constexpr RecordKind kindOf<Receipt> = RecordKind::receipt;
 template <> inline constexpr RecordKind kindOf<Overhead> = RecordKind::overhead;

@@ -82,7 +82,34 @@ struct PayRate {
     std::int32_t revision = 0;
     Id<CrewMember> person;
     Date fromDate;
+    std::optional<Phase> phase;
     UnitPrice hourlyRate;
+    std::optional<Money> dayRate;
+    std::string note;
+};
+
+struct Bonus {
+    Id<Bonus> id;
+    std::int32_t revision = 0;
+    Id<CrewMember> person;
+    Money amount;
+    Date earnedFrom;
+    Date earnedTo;
+    std::optional<Date> paidOn;
+    std::string note;
+};
+
+struct BurdenRate {
+    Id<BurdenRate> id;
+    std::int32_t revision = 0;
+    BurdenItem item = BurdenItem::socialSecurity;
+    Date fromDate;
+    std::string compClass;
+    BurdenBasis basis = BurdenBasis::percent;
+    std::optional<UnitPrice> rate;  ///< per cent, dollars per $100 or dollars per hour, as the basis says; not recorded while the owner has yet to set it
+    std::optional<Money> wageBase;
+    bool onPremium = true;
+    std::string source;
     std::string note;
 };
 

@@ -117,6 +117,24 @@ void check(const Book&, const Claim& claim, const Report& report)
     if (claim.droppedOn && claim.droppedReason.empty()) report("dropped_reason", "say why the claim was let go");
 }
 
+void check(const Book&, const PayRate& rate, const Report& report)
+{
+    if (rate.dayRate && !rate.hourlyRate.isZero()) report("day_rate", "pay is by the hour or by the day, not both; clear one of the two");
+    if (rate.dayRate && rate.phase) report("phase", "a day rate is for the whole day; clear the phase");
+}
+
+void check(const Book&, const Bonus& bonus, const Report& report)
+{
+    if (bonus.earnedTo < bonus.earnedFrom) report("earned_to", "Earned to is before Earned from; correct one of the two days");
+    else if (bonus.earnedTo - bonus.earnedFrom > 366) report("earned_to", "a bonus is earned in a year at most; enter one for each year");
+}
+
+void check(const Book&, const BurdenRate& rate, const Report& report)
+{
+    if (rate.basis == BurdenBasis::perHour && rate.wageBase) report("wage_base", "an amount per hour has no wage base; clear it, or change the basis");
+    if (rate.basis != BurdenBasis::perHour && rate.rate && *rate.rate > UnitPrice::ofWhole(100)) report("rate", "a burden of more than all the pay is a slip; correct the rate or the basis");
+}
+
 void check(const Book&, const Hours& hours, const Report& report)
 {
     if (!hours.minutes && !(hours.startedAt && hours.endedAt)) report("minutes", "give the minutes worked, or a start and a stop");
@@ -234,6 +252,9 @@ void checkRow(const Book& book, const Row& row, const Report& report)
     case RecordKind::statement: return checkAs<Statement>(book, row, report);
     case RecordKind::statementLine: return checkAs<StatementLine>(book, row, report);
     case RecordKind::claim: return checkAs<Claim>(book, row, report);
+    case RecordKind::payRate: return checkAs<PayRate>(book, row, report);
+    case RecordKind::bonus: return checkAs<Bonus>(book, row, report);
+    case RecordKind::burdenRate: return checkAs<BurdenRate>(book, row, report);
     case RecordKind::hours: return checkAs<Hours>(book, row, report);
     case RecordKind::finishingProduct: return checkAs<FinishingProduct>(book, row, report);
     case RecordKind::visit: return checkAs<Visit>(book, row, report);
@@ -249,7 +270,6 @@ void checkRow(const Book& book, const Row& row, const Report& report)
     case RecordKind::supplier:
     case RecordKind::crewMember:
     case RecordKind::quoteLine:
-    case RecordKind::payRate:
     case RecordKind::receipt:
     case RecordKind::overhead:
     case RecordKind::invoiceLine: return;  // their fields alone say all there is to check

@@ -27,6 +27,10 @@ struct Settings {
     std::int32_t quoteValidDays = 30;
     Rate lateChargeMonthly;
     Weekday workweekStart = Weekday::monday;
+    ClockRounding clockRounding = ClockRounding::none;
+    OvertimeRule overtimeRule = OvertimeRule::weekly;
+    PremiumSpread premiumSpread = PremiumSpread::week;
+    RateRounding rateRounding = RateRounding::exact;
     UnitPrice laborRate = UnitPrice::ofWhole(38);
     std::optional<std::int32_t> lienNoticeDays;
     std::string quoteTerms;
