@@ -40,6 +40,8 @@ constexpr std::array samples{
     RecordKind::statement,
     RecordKind::statementLine,
     RecordKind::payRate,
+    RecordKind::bonus,
+    RecordKind::burdenRate,
     RecordKind::hours,
     RecordKind::forecast,
 };

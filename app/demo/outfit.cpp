@@ -1,5 +1,7 @@
 #include "demo/world.h"
 
+#include "labor/burden.h"
+
 namespace strikeoff::demo {
 
 namespace {
@@ -64,6 +66,38 @@ constexpr const char* quoteTerms =
 constexpr const char* invoiceTerms =
     "Due on the day printed above. A late charge of 1 % per month is due on what is paid later, where your state allows it. Thank "
     "you for your business.";
+
+}
+
+namespace {
+
+/// The tables a book begins with, and what the outfit's own notices and policies say. The state is nobody's.
+void makeBurden(World& world)
+{
+    const auto set = [&](BurdenItem item, Date from, BurdenBasis basis, const char* rate, bool onPremium, const char* source, const char* compClass = "") {
+        BurdenRate row;
+        row.item = item;
+        row.fromDate = from;
+        row.compClass = compClass;
+        row.basis = basis;
+        row.rate = UnitPrice::parse(rate).value();
+        row.onPremium = onPremium;
+        row.source = source;
+        if (item == BurdenItem::stateUnemployment) row.wageBase = Money::ofWhole(from.year() < 2025 ? 9'500 : 10'000);
+        world.records.add(row);
+    };
+    for (const auto& row : startingBurden())
+        if (row.rate) world.records.add(row);
+    const auto start = day(2023, 1, 1);
+    set(BurdenItem::stateUnemployment, start, BurdenBasis::percent, "2.1", true, "notice of the state, December 2022");
+    set(BurdenItem::stateUnemployment, day(2025, 1, 1), BurdenBasis::percent, "1.9", true, "notice of the state, December 2024");
+    set(BurdenItem::workersComp, start, BurdenBasis::perHundred, "0.00", false, "the owner is not covered");
+    set(BurdenItem::workersComp, start, BurdenBasis::perHundred, "7.42", false, "policy of July 2022", "concrete flatwork");
+    set(BurdenItem::workersComp, day(2024, 7, 1), BurdenBasis::perHundred, "7.88", false, "policy of July 2024", "concrete flatwork");
+    set(BurdenItem::liability, start, BurdenBasis::perHundred, "1.65", false, "policy of July 2022");
+    set(BurdenItem::paidLeave, start, BurdenBasis::perHour, "0.85", false, "a week and the holidays over a year's hours");
+    set(BurdenItem::smallTools, start, BurdenBasis::perHour, "0.60", false, "blades, trowels and boots of a year over its hours");
+}
 
 }
 
@@ -137,6 +171,22 @@ void makeOutfit(World& world)
         rate.note = raise.note;
         records.add(rate);
     }
+    makeBurden(world);
+    Bonus bonus;
+    bonus.person = world.crew[1];
+    bonus.amount = Money::ofWhole(600);
+    bonus.earnedFrom = day(2025, 5, 1);
+    bonus.earnedTo = day(2025, 10, 31);
+    bonus.paidOn = day(2025, 11, 14);
+    bonus.note = "a season without a call-back";
+    records.add(bonus);
+    bonus.person = world.crew[4];
+    bonus.amount = Money::ofWhole(250);
+    bonus.earnedFrom = day(2026, 6, 1);
+    bonus.earnedTo = day(2026, 8, 30);
+    bonus.paidOn = day(2026, 9, 11);
+    bonus.note = "stamped the pool deck on her own";
+    records.add(bonus);
 }
 
 void makeForecasts(World& world)

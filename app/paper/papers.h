@@ -3,6 +3,7 @@
 #include "billing/billing.h"
 #include "cost/job_cost.h"
 #include "day/day_sheet.h"
+#include "labor/crew_week.h"
 #include "paper/paper_document.h"
 #include "record/book.h"
 
@@ -26,6 +27,9 @@ PaperDocument accountPaper(const Book& book, const Customer& customer, Date upTo
 PaperDocument daySheetPaper(const Settings& settings, const DaySheet& sheet);
 /// What a job cost against what it was bid.
 PaperDocument costPaper(const Book& book, const JobCost& cost);
+
+/// The crew's week for whoever runs payroll.
+PaperDocument crewWeekPaper(const Settings& settings, const CrewWeek& week);
 
 /// Any list: what it is, an answer in one sentence (or nothing), headings and rows. It turns sideways when it has to. Cells missing at a row's end are blank.
 PaperDocument tablePaper(const Settings& settings, const std::string& title, const std::string& answer, std::vector<PaperColumn> columns, std::vector<PaperRow> rows);

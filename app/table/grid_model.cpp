@@ -7,10 +7,34 @@
 
 namespace strikeoff {
 
-GridModel::GridModel(Desk& desk, RecordKind kind, const std::vector<std::string_view>& columns, QObject* parent) : QAbstractTableModel{parent}, desk_{desk}
+GridModel::GridModel(Desk& desk, RecordKind kind, const std::vector<std::string_view>& columns, QObject* parent) : QAbstractTableModel{parent}, desk_{desk}, kind_{describe(kind)}
 {
-    const auto& described = describe(kind);
-    for (const auto name : columns) fields_.push_back(&described.fields[fieldIndex(described, name)]);
+    setColumns(columns);
+}
+
+void GridModel::setColumns(const std::vector<std::string_view>& columns)
+{
+    fields_.clear();
+    for (const auto name : columns) fields_.push_back(&kind_.fields[fieldIndex(kind_, name)]);
+}
+
+void GridModel::addColumn(std::string_view field)
+{
+    beginInsertColumns({}, static_cast<int>(fields_.size()), static_cast<int>(fields_.size()));
+    fields_.push_back(&kind_.fields[fieldIndex(kind_, field)]);
+    endInsertColumns();
+}
+
+QModelIndex GridModel::cellAfter(const QModelIndex& cell) const
+{
+    if (cell.column() + 1 < columnCount()) return index(cell.row(), cell.column() + 1);
+    return cell.row() + 1 < rowCount() ? index(cell.row() + 1, columnToBegin()) : cell;
+}
+
+QModelIndex GridModel::cellBefore(const QModelIndex& cell) const
+{
+    if (cell.column() > 0) return index(cell.row(), cell.column() - 1);
+    return cell.row() > 0 ? index(cell.row() - 1, columnCount() - 1) : cell;
 }
 
 int GridModel::columnOf(std::string_view field) const

@@ -21,6 +21,8 @@ public:
     GridModel(Desk& desk, RecordKind kind, const std::vector<std::string_view>& columns, QObject* parent = nullptr);
 
     const Field& fieldAt(int column) const { return *fields_[static_cast<std::size_t>(column)]; }
+    /// The field typed in a cell; its column's, unless the rows are of several kinds.
+    virtual const Field& fieldFor(const QModelIndex& cell) const { return fieldAt(cell.column()); }
     int columnOf(std::string_view field) const;
 
     /// What is to be said about a row; blank when all is well.
@@ -31,6 +33,9 @@ public:
     virtual int columnToType(int row) const = 0;
     /// Where typing begins in the row behind another.
     virtual int columnToBegin() const { return 0; }
+    /// The cell that typing goes on to (or back to); the same one at the end. Along the row, unless said otherwise.
+    virtual QModelIndex cellAfter(const QModelIndex& cell) const;
+    virtual QModelIndex cellBefore(const QModelIndex& cell) const;
     /// The id within which a reference of the row is named.
     virtual std::optional<std::int64_t> scopeOf(int, const Field&) const { return std::nullopt; }
     virtual void takeOut(int row) = 0;
@@ -44,11 +49,16 @@ signals:
     void wordsChanged();
 
 protected:
+    /// Adds a column behind the others.
+    void addColumn(std::string_view field);
+    /// Other columns altogether; for use within a reset.
+    void setColumns(const std::vector<std::string_view>& columns);
     Desk& desk() const { return desk_; }
     Qt::Alignment sideOf(int column) const;
 
 private:
     Desk& desk_;
+    const KindDescription& kind_;
     std::vector<const Field*> fields_;
 };
 

@@ -70,7 +70,7 @@ public:
 
     QWidget* createEditor(QWidget* parent, const QStyleOptionViewItem&, const QModelIndex& index) const override
     {
-        const auto& field = model_.fieldAt(index.column());
+        const auto& field = model_.fieldFor(index);
         QLineEdit* line = nullptr;
         if (field.type == FieldType::reference) {
             const auto scope = [this, row = index.row(), &field] { return model_.scopeOf(row, field); };
@@ -201,16 +201,8 @@ void GridView::typeInRow(int row) { typeAt(row, model_.columnToType(row)); }
 QModelIndex GridView::moveCursor(CursorAction action, Qt::KeyboardModifiers modifiers)
 {
     const auto at = currentIndex();
-    if (at.isValid() && action == MoveNext) {
-        if (at.column() + 1 < model_.columnCount()) return model_.index(at.row(), at.column() + 1);
-        if (at.row() + 1 < model_.rowCount()) return model_.index(at.row() + 1, model_.columnToBegin());
-        return at;
-    }
-    if (at.isValid() && action == MovePrevious) {
-        if (at.column() > 0) return model_.index(at.row(), at.column() - 1);
-        if (at.row() > 0) return model_.index(at.row() - 1, model_.columnCount() - 1);
-        return at;
-    }
+    if (at.isValid() && action == MoveNext) return model_.cellAfter(at);
+    if (at.isValid() && action == MovePrevious) return model_.cellBefore(at);
     return QTableView::moveCursor(action, modifiers);
 }
 

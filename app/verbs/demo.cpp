@@ -49,6 +49,10 @@ Edit editFor(const Book& book)
         change.row.id = there.front();
         change.row.revision = book.row(kind, there.front())->revision;
     }
+    // What a new book has as it is stays untouched.
+    std::erase_if(edit.changes(), [&](const Change& change) {
+        return change.what == ChangeType::change && book.row(change.row.kind, change.row.id)->values == change.row.values;
+    });
     return edit;
 }
 

@@ -11,51 +11,15 @@
 
 namespace strikeoff {
 
-namespace {
-
-struct RateFrom {
-    Date from;
-    UnitPrice hourly;
-};
-
-/// The rate in force on a day among rates in the order of their days.
-std::optional<UnitPrice> rateOn(const std::vector<RateFrom>& rates, Date day)
-{
-    const auto next =
-        std::upper_bound(rates.begin(), rates.end(), day, [](Date wanted, const RateFrom& rate) { return wanted < rate.from; });
-    if (next == rates.begin()) return std::nullopt;
-    return std::prev(next)->hourly;
-}
-
-Money payFor(UnitPrice hourly, Minutes minutes)
-{
-    return Money::ofCents(divideHalfUp(static_cast<Int128>(hourly.units()) * minutes.count(), 100 * 60));
-}
-
-bool byDay(const RateFrom& a, const RateFrom& b) { return a.from < b.from; }
-
-}
-
-std::optional<Money> straightPay(const Book& book, Id<CrewMember> person, Date day, Minutes minutes)
-{
-    std::vector<RateFrom> rates;
-    for (const auto* rate : book.referring<&PayRate::person>(person)) rates.push_back({rate->fromDate, rate->hourlyRate});
-    std::stable_sort(rates.begin(), rates.end(), byDay);
-    const auto hourly = rateOn(rates, day);
-    return hourly ? std::optional{payFor(*hourly, minutes)} : std::nullopt;
-}
-
 struct CostReckoner::Parts {
     const Book& book;
     std::unordered_map<std::int64_t, Money> billed;
-    std::unordered_map<std::int64_t, std::vector<RateFrom>> rates;
+    LaborCost labor;
     std::unordered_map<std::int64_t, std::set<Date>> sheetDays;
     std::map<std::pair<std::int64_t, Date>, std::optional<PriceSheet>> sheets;
 
-    explicit Parts(const Book& from) : book{from}, billed{billedByTicket(from)}
+    explicit Parts(const Book& from) : book{from}, billed{billedByTicket(from)}, labor{from}
     {
-        for (const auto& rate : book.all<PayRate>()) rates[rate.person.value()].push_back({rate.fromDate, rate.hourlyRate});
-        for (auto& [person, list] : rates) std::stable_sort(list.begin(), list.end(), byDay);
         for (const auto& charge : book.all<SheetCharge>()) sheetDays[charge.supplier.value()].insert(charge.effectiveOn);
     }
 
@@ -76,13 +40,7 @@ CostReckoner::CostReckoner(const Book& book) : parts_{std::make_unique<Parts>(bo
 CostReckoner::~CostReckoner() = default;
 CostReckoner::CostReckoner(CostReckoner&&) noexcept = default;
 
-std::optional<Money> CostReckoner::pay(Id<CrewMember> person, Date day, Minutes minutes) const
-{
-    const auto found = parts_->rates.find(person.value());
-    if (found == parts_->rates.end()) return std::nullopt;
-    const auto hourly = rateOn(found->second, day);
-    return hourly ? std::optional{payFor(*hourly, minutes)} : std::nullopt;
-}
+const LaborCost& CostReckoner::labor() const { return parts_->labor; }
 
 CostReckoner::TicketCost CostReckoner::of(const Ticket& ticket)
 {
@@ -119,11 +77,10 @@ JobCost CostReckoner::of(const Job& job, Stage stage)
     }
 
     for (const auto* hours : book.referring<&Hours::job>(job.id)) {
-        const auto worked = hours->worked();
-        if (!worked) continue;
-        cost.crewMinutes += *worked;
-        if (const auto earned = pay(hours->person, hours->date, *worked)) at(CostClass::labor).actual += *earned;
-        else cost.minutesWithoutRate += *worked;
+        const auto& hour = *parts_->labor.of(hours->id);
+        cost.crewMinutes += hour.minutes;
+        if (hour.rateKnown) at(CostClass::labor).actual += hour.trueCost();
+        else cost.minutesWithoutRate += hour.minutes;
     }
     for (const auto* ticket : ticketsOf(book, job.id)) {
         const auto ticketCost = of(*ticket);

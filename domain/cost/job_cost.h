@@ -1,6 +1,7 @@
 #pragma once
 
 #include "job/stage.h"
+#include "labor/labor_cost.h"
 #include "record/book.h"
 
 #include <memory>
@@ -12,7 +13,7 @@ namespace strikeoff {
 struct ClassCost {
     CostClass costClass{};
     Money bid;     ///< by the accepted (else current) quote's lines and the accepted change orders
-    Money actual;  ///< hours at straight pay (each row rounded once), tickets at the statement's amount (else the sheet's price with tax), receipts
+    Money actual;  ///< hours at their true cost, tickets at the statement's amount (else the sheet's price with tax), receipts
     Money difference() const { return actual - bid; }
 };
 
@@ -35,7 +36,7 @@ struct JobCost {
     Minutes minutesWithoutRate;       ///< hours of people without a pay rate on the day: not in actualCost
 };
 
-/// What every job cost is reckoned with, made once for all jobs: what statements bill for each ticket, pay rates, price sheets. The book must
+/// What every job cost is reckoned with, made once for all jobs: what statements bill for each ticket, what each hour cost, price sheets. The book must
 /// outlive it and stand still while it is used.
 class CostReckoner {
 public:
@@ -53,8 +54,8 @@ public:
     };
     TicketCost of(const Ticket& ticket);
 
-    /// straightPay from rates at hand.
-    std::optional<Money> pay(Id<CrewMember> person, Date day, Minutes minutes) const;
+    /// What each row of hours cost.
+    const LaborCost& labor() const;
 
 private:
     struct Parts;
@@ -69,8 +70,4 @@ struct CostReport {
 };
 /// All jobs on which anything was bid or spent, or the one given.
 CostReport costReport(const Book& book, std::optional<Id<Job>> only = {});
-
-/// The money a person earns for minutes at the straight rate in force on the day, rounded once; nothing without a rate.
-std::optional<Money> straightPay(const Book& book, Id<CrewMember> person, Date day, Minutes minutes);
-
 }

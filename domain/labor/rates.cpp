@@ -9,7 +9,7 @@ const PayRate* rateInForce(const Book& book, Id<CrewMember> person, Date day)
 {
     const PayRate* inForce = nullptr;
     for (const auto* rate : book.referring<&PayRate::person>(person))
-        if (rate->fromDate <= day && (!inForce || rate->fromDate > inForce->fromDate)) inForce = rate;
+        if (!rate->phase && rate->fromDate <= day && (!inForce || rate->fromDate > inForce->fromDate)) inForce = rate;
     return inForce;
 }
 

@@ -7,7 +7,7 @@
 
 namespace strikeoff {
 
-/// The rate of a person in force on a day; nullptr before the first one.
+/// The rate of a person in force on a day for work without a rate of its own phase; nullptr before the first one.
 const PayRate* rateInForce(const Book& book, Id<CrewMember> person, Date day);
 
 /// "What do my hours and yards cost me?" in one sentence: crew and pay on the day, and each supplier's sheet in force.

@@ -69,7 +69,7 @@ struct Work {
 
 }
 
-TEST_CASE("hours cost straight pay at the rate in force on the day, each row rounded once", "[cost]")
+TEST_CASE("hours cost the pay of the day they were worked, with what comes on top of it, each week rounded once", "[cost]")
 {
     Work work;
     auto& maker = work.maker;
@@ -82,10 +82,6 @@ TEST_CASE("hours cost straight pay at the rate in force on the day, each row rou
                           .cost = usd("50"),
                           .price = usd("80")});
     maker.add(PayRate{.person = work.ada, .fromDate = on("2026-01-01"), .hourlyRate = each("30")});
-    CHECK(straightPay(maker.book, work.ada, on("2025-12-31"), Minutes::of(60)) == std::nullopt);
-    CHECK(straightPay(maker.book, work.ada, on("2026-03-19"), Minutes::of(90)) == usd("45"));
-    CHECK(straightPay(maker.book, work.ada, on("2026-03-20"), Minutes::of(7)) == usd("3.65"));  // 3.6458
-    CHECK(straightPay(maker.book, work.ada, on("2027-03-20"), Minutes::of(60)) == usd("31.25"));
 
     work.hours(work.ada, "2026-03-19", 90);
     work.hours(work.ada, "2026-03-20", 7);
@@ -94,9 +90,11 @@ TEST_CASE("hours cost straight pay at the rate in force on the day, each row rou
     const auto cost = work.cost();
     CHECK(cost.crewMinutes == Minutes::of(584));
     CHECK(cost.minutesWithoutRate == Minutes::of(480));
-    CHECK(cost.actualCost == usd("52.30"));  // 45.00 + 3.65 + 3.65
+    CHECK(cost.actualCost == usd("52.29"));  // 45.00 and 14 minutes at 31.25, 7.2917
     REQUIRE(classOf(cost, CostClass::labor));
-    CHECK(classOf(cost, CostClass::labor)->actual == usd("52.30"));
+    CHECK(classOf(cost, CostClass::labor)->actual == usd("52.29"));
+    maker.add(BurdenRate{.item = BurdenItem::medicare, .fromDate = on("2026-03-20"), .rate = each("1.45")});
+    CHECK(work.cost().actualCost == usd("52.40"));  // 1.45 % of 7.29 is 0.1057
 }
 
 TEST_CASE("a ticket costs what statements bill for it, credits included, else the sheet's price with tax", "[cost]")
