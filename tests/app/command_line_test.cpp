@@ -313,27 +313,29 @@ TEST_CASE("price sheet, ticket, hours, receipts and a quote from files give the 
     //   concrete   5.25 × 168.50 = 884.625 → 884.63; fuel 22.00; short (6 − 5.25) × 15.00 = 11.25;
     //              waiting 7:41–8:26 = 45 min less 5.25 × 5 = 26.25, 18.75 up to 20 min × 2.25 = 45.00;
     //              tax 7.25 % of the mix alone, 64.1357 → 64.14; no winter service in May                 = 1027.02
-    //   labor      4 h × 28.00 + 8 h × 28.00 + 7.5 h × 22.50 = 112.00 + 224.00 + 168.75                   = 504.75
-    //   in all     1027.02 + 504.75 + 96.40 + 120.00                                                      = 1748.17
-    //   profit     nothing is billed yet: 2421.25 − 1748.17                                               = 673.08
+    //   pay        4 h × 28.00 + 8 h × 28.00 + 7.5 h × 22.50 = 112.00 + 224.00 + 168.75                   = 504.75
+    //   on top     6.2, 1.45 and 0.6 % that a new book begins with, of Dana's 336.00 and Lee's 168.75:
+    //              20.83 + 4.87 + 2.02 + 10.46 + 2.45 + 1.01                                              = 41.64
+    //   in all     1027.02 + 546.39 + 96.40 + 120.00                                                      = 1789.81
+    //   profit     nothing is billed yet: 2421.25 − 1789.81                                               = 631.44
     //   minutes    240 + 480 + 450                                                                        = 1170
     const std::string expected =
-        R"({"jobs":[{"job":"501","type":"Patio","stage":"poured","bid_price":"2421.25","bid_cost":"1862.50","actual_cost":"1748.17",)"
-        R"("billed":"0.00","paid":"0.00","crew_minutes":1170,"gross_profit":"673.08","classes":[)"
+        R"({"jobs":[{"job":"501","type":"Patio","stage":"poured","bid_price":"2421.25","bid_cost":"1862.50","actual_cost":"1789.81",)"
+        R"("billed":"0.00","paid":"0.00","crew_minutes":1170,"gross_profit":"631.44","classes":[)"
         R"({"class":"concrete","bid":"892.50","actual":"1027.02","difference":"134.52"},)"
         R"({"class":"forms","bid":"100.00","actual":"96.40","difference":"-3.60"},)"
         R"({"class":"steel","bid":"110.00","actual":"120.00","difference":"10.00"},)"
-        R"({"class":"labor","bid":"760.00","actual":"504.75","difference":"-255.25"}]}]})";
+        R"({"class":"labor","bid":"760.00","actual":"546.39","difference":"-213.61"}]}]})";
     CHECK(compact(run({"cost", kitchen.book(), "--json"}).out) == expected);
     CHECK(compact(run({"cost", kitchen.book(), "--job", "501", "--json"}).out) == expected);
 
     const auto table = run({"cost", kitchen.book()});
     CHECK_THAT(table.out,
-               Catch::Contains("Patio behind the house") && Catch::Contains("1,748.17") && Catch::Contains("\u2212114.33")
+               Catch::Contains("Patio behind the house") && Catch::Contains("1,789.81") && Catch::Contains("\u221272.69")
                    && Catch::Contains("19:30"));
     const auto one = run({"cost", kitchen.book(), "--job", "501"});
     CHECK_THAT(one.out,
-               Catch::StartsWith("Job 501 cost $1,748.17 so far against $1,862.50 bid") && Catch::Contains("\u2212255.25"));
+               Catch::StartsWith("Job 501 cost $1,789.81 so far against $1,862.50 bid") && Catch::Contains("\u2212213.61"));
     const auto none = run({"cost", kitchen.book(), "--job", "777"});
     CHECK(none.status == 1);
     CHECK_THAT(none.err, Catch::Contains("777") && Catch::Contains("dump"));
