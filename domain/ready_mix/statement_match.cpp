@@ -278,23 +278,24 @@ struct StatementMatches::Pairing {
     {
         NearNumbers numbersNear;
         std::unordered_map<std::int32_t, std::vector<std::size_t>> withoutNumber;  // rows by day
-        auto from = Date::ofDays(statement.date.days()), to = from;
+        std::int64_t from = 0, to = 0;  // in days
         bool first = true;
         for (std::size_t row = 0; row < waiting.size(); ++row) {
             const auto& load = loads[waiting[row].load];
             if (load.number.empty() && !load.date) continue;
             if (load.number.empty()) withoutNumber[static_cast<std::int32_t>(load.date->days())].push_back(row);
             else numbersNear.add(load.number, row);
-            const auto earliest = load.date ? *load.date - MatchLimits::daysOff : statement.date - MatchLimits::daysBeforeStatement;
-            const auto latest = load.date.value_or(statement.date) + MatchLimits::daysOff;
+            const std::int64_t day = load.date.value_or(statement.date).days();
+            const auto earliest = day - (load.date ? MatchLimits::daysOff : MatchLimits::daysBeforeStatement);
+            const auto latest = day + MatchLimits::daysOff;
             from = first ? earliest : std::min(from, earliest);
             to = first ? latest : std::max(to, latest);
             first = false;
         }
         if (first) return;
         const auto& byDate = tickets.byDate;
-        auto at = std::lower_bound(byDate.begin(), byDate.end(), from, [&](auto place, Date day) { return ticketAt(place).date < day; });
-        for (; at != byDate.end() && ticketAt(*at).date <= to; ++at) {
+        auto at = std::lower_bound(byDate.begin(), byDate.end(), from, [&](auto place, std::int64_t day) { return ticketAt(place).date.days() < day; });
+        for (; at != byDate.end() && ticketAt(*at).date.days() <= to; ++at) {
             const auto place = *at;
             if (taken[place] || takenByHand[place]) continue;
             const auto& ticket = ticketAt(place);
