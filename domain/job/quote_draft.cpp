@@ -2,6 +2,7 @@
 #include "job/steps.h"
 #include "quantity/words.h"
 #include "ready_mix/expected_charge.h"
+#include "ready_mix/yield.h"
 #include "takeoff/takeoff.h"
 
 #include <algorithm>
@@ -149,6 +150,9 @@ private:
     void addConcrete()
     {
         if (takeoff_.ordered <= Yards{}) return;
+        if (type_)
+            if (const auto known = suggestedAllowance(book_, type_->id); known && known->suggested != takeoff_.allowance)
+                remark(known->answer + " " + known->suggested.text() + "% would cover them");
         const auto quantity = Quantity::ofUnits(takeoff_.ordered.units());
         const auto sheet = this->sheet();
         const auto* mix = sheet ? mixOn(*sheet) : nullptr;

@@ -258,7 +258,10 @@ private:
                 continue;
             }
             if (finding.disputed.isZero()) continue;
-            for (const auto* claim : book_.referring<&Claim::line>(finding.line->id)) claims_.emplace(loadKey(finding), claim);
+            for (const auto* claim : book_.referring<&Claim::line>(finding.line->id)) {
+                const auto [known, fresh] = claims_.emplace(loadKey(finding), claim);
+                if (!fresh && isOpen(*claim)) known->second = claim;  // the rest of one that was credited in part
+            }
         }
     }
 

@@ -53,7 +53,8 @@ Fit fitOf(const BilledLoad& load, const Ticket& ticket)
 bool isWithinDays(const BilledLoad& load, const Statement& statement, Date ticket)
 {
     const int after = ticket - load.date.value_or(statement.date);
-    return after <= MatchLimits::daysOff && after >= -(load.date ? MatchLimits::daysOff : MatchLimits::daysBeforeStatement);
+    const int before = load.creditOnly ? MatchLimits::daysBeforeCredit : load.date ? MatchLimits::daysOff : MatchLimits::daysBeforeStatement;
+    return after <= MatchLimits::daysOff && after >= -before;
 }
 
 std::string fitsInWords(const BilledLoad& load, const Ticket& ticket, int edits)

@@ -60,6 +60,7 @@ private:
 struct MatchLimits {
     static constexpr int daysOff = 5;                ///< a line's date and its ticket's
     static constexpr int daysBeforeStatement = 120;  ///< a line without a date and its ticket
+    static constexpr int daysBeforeCredit = 240;     ///< a credit carries its own day, not the load's
     static constexpr int editsOff = 2;               ///< edits between two numbers, two neighboring characters swapped counted as one
     static constexpr int worthALine = 26;            ///< a pair that fits worse is none
     static constexpr int clearlyWorse = 6;           ///< by how much the next best way to pair all lines has to be worse

@@ -301,19 +301,32 @@ private:
     /// What tax is due on: of every line what it should be.
     void allow()
     {
+        Money net;
+        bool mixHere = false;
         for (std::size_t i = 0; i < named_.size(); ++i) {
             const auto& found = finding(i);
             if (named_[i].isTax()) {
                 result_.taxBilled = true;
                 continue;
             }
-            if (named_[i].kind == ChargeKind::mix && found.finding != Finding::billedTwice) result_.earlyDiscount = expected_.earlyDiscount;
+            net += found.agreed;
+            mixHere = mixHere || (named_[i].kind == ChargeKind::mix && found.finding != Finding::billedTwice);
             if (!named_[i].charge || !named_[i].charge->taxable) continue;
             billedTaxable_ += found.billed;
             const bool asBilled = !line(i).standsBecause.empty() || !found.needsEye.isZero() || !found.expected;
             result_.taxableLines.push_back(asBilled ? found.billed : *found.expected);
             result_.taxable += result_.taxableLines.back();
         }
+        if (mixHere) result_.earlyDiscount = discountOn(net);
+    }
+
+    /// A percentage is of what is paid before tax; else it is the sheet's for the ticket.
+    Money discountOn(Money net) const
+    {
+        Rate rate;
+        for (const auto* charge : sheet_ ? sheet_->charges : std::vector<const SheetCharge*>{})
+            if (charge->charge == ChargeKind::discount && charge->unit == ChargeUnit::percent) rate += Rate::ofUnits(charge->amount.units());
+        return rate.isZero() ? expected_.earlyDiscount : percentOf(net, rate);
     }
 
     void checkTax(std::size_t i)
@@ -393,6 +406,14 @@ std::string openingOf(const StatementLine& line, const Ticket* ticket)
     if (!number.empty()) text += (text.empty() ? "Ticket " : ", ticket ") + number;
     if (text.empty()) text = "Line " + std::to_string(line.line);
     return text + ": ";
+}
+
+std::string sentenceWithoutOpening(const LineFinding& finding)
+{
+    if (!finding.line) return finding.why;
+    for (const auto* ticket : {finding.ticket, static_cast<const Ticket*>(nullptr)})
+        if (const auto opening = openingOf(*finding.line, ticket); finding.why.starts_with(opening)) return capitalized(finding.why.substr(opening.size()));
+    return finding.why;
 }
 
 std::string dollars(UnitPrice price)

@@ -41,6 +41,9 @@ void leaveToOwner(LineFinding& finding, std::string why);
 /// "Jun 12, 2026, ticket 48213: ", how a finding's sentence begins.
 std::string openingOf(const StatementLine& line, const Ticket* ticket);
 
+/// A finding's sentence without its opening, for where ticket and day stand beside it.
+std::string sentenceWithoutOpening(const LineFinding& finding);
+
 /// "$170.00", "−$2.50" of a price with four decimals where it needs them.
 std::string dollars(UnitPrice price);
 
