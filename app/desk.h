@@ -55,6 +55,9 @@ public:
     template <class Record>
     void open(Id<Record> id) { open(kindOf<Record>, id.value()); }
 
+    /// Asks the window for the sheet of a day's hours.
+    void enterHours(Date day) { emit hoursWanted(day); }
+
     void copyText(const QString& text);
     /// Writes a file whole or not at all, and says where it is. Asks for its name unless one is given. False when it was not written.
     bool saveFile(const QString& title, const QString& proposedName, const QString& nameFilter, const QByteArray& bytes, QString path = {});
@@ -63,6 +66,7 @@ signals:
     /// After any change of the book, whoever made it.
     void changed();
     void said(const QString& message, strikeoff::Tone tone);
+    void hoursWanted(strikeoff::Date day);
     void openRequested(strikeoff::RecordKind kind, std::int64_t id);
 
 private:

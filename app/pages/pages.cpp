@@ -31,7 +31,7 @@ std::vector<PageEntry> allPages()
     const std::vector tickets{ticket, statement, statementLine, claim};
     const std::vector visits{visit, forecast};
     const std::vector money{invoice, invoiceLine, payment, paymentShare, credit};
-    const std::vector rates{hours, crewMember, payRate, supplier, priceSheet, finishingProduct, jobType, overhead, settings};
+    const std::vector rates{hours, crewMember, payRate, bonus, burdenRate, supplier, priceSheet, finishingProduct, jobType, overhead, settings};
     return {
         {words("Day sheet"), pageOf<DaySheetPage>(), {}},
         {words("Job folders"), pageOf<JobFoldersPage>(), jobs},

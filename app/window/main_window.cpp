@@ -1,6 +1,7 @@
 #include "window/main_window.h"
 
 #include "labels.h"
+#include "pages/rates/rates_page.h"
 #include "records/record_words.h"
 #include "table/record_table.h"
 #include "window/book_search.h"
@@ -208,6 +209,12 @@ void MainWindow::showStore(std::unique_ptr<Store> store)
     connect(desk_.get(), &Desk::changed, this, &MainWindow::bookChanged);
     connect(desk_.get(), &Desk::said, strip_, &MessageStrip::say);
     connect(desk_.get(), &Desk::openRequested, this, &MainWindow::openRecord);
+    connect(desk_.get(), &Desk::hoursWanted, this, [this](Date day) {
+        const auto rates = std::ranges::find_if(pages_, [](auto* page) { return qobject_cast<RatesPage*>(page); });
+        if (rates == pages_.end()) return;
+        showPage(static_cast<int>(rates - pages_.begin()));
+        static_cast<RatesPage*>(*rates)->enterHours(day);
+    });
     for (const auto& entry : entries_) {
         auto* page = entry.make(*desk_);
         stack_->addWidget(page);

@@ -122,6 +122,22 @@ HoursSheet::Person* findPerson(HoursSheet& sheet, Id<CrewMember> id)
     return found == sheet.people.end() ? nullptr : &*found;
 }
 
+/// Whether an edit of hours moves wage bases that later days of the year have counted toward.
+bool movesLaterDays(const Book& book, const HoursSheet& sheet, const Edit& edit)
+{
+    const bool capped = std::any_of(book.all<BurdenRate>().begin(), book.all<BurdenRate>().end(), [&](const BurdenRate& rate) {
+        return rate.rate && rate.wageBase && rate.fromDate <= sheet.date;
+    });
+    if (!capped || edit.empty()) return false;
+    return std::any_of(book.all<Hours>().begin(), book.all<Hours>().end(), [&](const Hours& later) {
+        return later.date > sheet.date && later.date.year() == sheet.date.year() && std::any_of(edit.changes().begin(), edit.changes().end(), [&](const Change& change) {
+            if (change.what != ChangeType::remove) return change.row.value("person") == Value{later.person.value()};
+            const auto* gone = book.find(Id<Hours>{change.row.id});
+            return gone && gone->person == later.person;
+        });
+    });
+}
+
 std::string shortTime(ClockTime time)
 {
     const int hour = time.minutes() / 60, minute = time.minutes() % 60;
@@ -322,7 +338,10 @@ Edit hoursEdit(const Book& book, const HoursSheet& sheet)
         const bool shown = std::any_of(sheet.people.begin(), sheet.people.end(), [&](const auto& person) { return person.id == row->person; });
         if (shown && std::find(kept.begin(), kept.end(), row->id) == kept.end()) edit.remove(*row);
     }
-    return edit;
+    if (!movesLaterDays(book, sheet, edit)) return edit;
+    Edit late{edit.title() + ", entered late: the wage bases of later days count anew"};
+    late.changes() = std::move(edit.changes());
+    return late;
 }
 
 }

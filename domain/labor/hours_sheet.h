@@ -65,7 +65,8 @@ std::vector<SheetFlag> flagsOf(const Book& book, const HoursSheet& sheet);
 Minutes paidInCell(const Book& book, const HoursSheet& sheet, std::size_t person, std::size_t column);
 
 /// What makes the book say what the sheet says, as one edit: rows added, changed and removed, untouched ones left alone. The times stay as they were
-/// typed; the paid minutes stand beside them where the clock is rounded, so that another setting later does not change what was paid.
+/// typed; the paid minutes stand beside them where the clock is rounded, so that another setting later does not change what was paid. A day entered
+/// late, after later days of the year, moves those people's wage bases; the edit's title, which the trail keeps, says so.
 Edit hoursEdit(const Book& book, const HoursSheet& sheet);
 
 }

@@ -1,6 +1,7 @@
 #include "domain/labor/yard.h"
 
 #include "labor/burden.h"
+#include "labor/overhead.h"
 
 // Payroll taxes against published figures, through hours at a round wage in a book with the tables it begins with.
 
@@ -121,4 +122,20 @@ TEST_CASE("pay that crosses a wage base counts up to it", "[reference][burden]")
     pay(other, again, on("2025-02-10"), "1000.00");
     pay(other, again, on("2025-02-03"), "6500.00");
     CHECK(ofDay(other, again, on("2025-02-10"), BurdenItem::federalUnemployment) == usd("3.00"));
+}
+
+TEST_CASE("overhead on an hour", "[reference][burden]")
+{
+    // OpenStax, Principles of Accounting 2, 8.4: $10,000 over 2,000 h is $5.00, $9,600 over 1,800 h $5.33, $10,400 over 2,200 h $4.73.
+    const auto perHour = [](std::string_view amount, int hours) {
+        Yard yard;
+        const auto who = yard.person("Crew");
+        const auto job = yard.job("Job");
+        yard.add(Overhead{.year = 2025, .item = "all", .amount = usd(amount)});
+        for (int i = 0; i < hours / 10; ++i) yard.worked(who, on("2025-01-01") + i, 600, job);
+        return overheadOf(yard.book, LaborCost{yard.book}, 2025, on("2025-12-31")).perHour->shown(2);
+    };
+    CHECK(perHour("10000.00", 2000) == "5.00");
+    CHECK(perHour("9600.00", 1800) == "5.33");
+    CHECK(perHour("10400.00", 2200) == "4.73");
 }

@@ -310,6 +310,7 @@ void DaySheetPage::act(const DayItem& item)
 
 void DaySheetPage::enter(RecordKind kind, const Presets& presets)
 {
+    if (kind == RecordKind::hours && presets.empty()) return desk().enterHours(std::min(sheet_.date, desk().today()));  // the whole crew's, on one sheet
     const auto place = std::ranges::find(dailyKinds, kind, &DailyKind::kind) - dailyKinds.begin();
     side_->setCurrentIndex(static_cast<int>(place) + 1);
     auto* form = forms_[static_cast<std::size_t>(place)];

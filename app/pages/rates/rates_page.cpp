@@ -2,8 +2,11 @@
 
 #include "labels.h"
 #include "labor/rates.h"
+#include "pages/hours_sheet/hours_sheet_page.h"
+#include "pages/rates/hour_cost_page.h"
 
 #include <QBoxLayout>
+#include <QTabWidget>
 
 namespace strikeoff {
 
@@ -17,8 +20,14 @@ std::vector<PanelSetup> tabs()
                     .columns = {{.field = "name"}, {.field = "role"}, {.field = "hired_on"}, {.field = "left_on"}, {.field = "comp_class"}},
                     .emptyText = RatesPage::tr("Nobody on the crew yet. Press New and enter the first name; pay goes on the next tab."), .sortBy = "name"});
     tabs.push_back({.kind = RecordKind::payRate,
-                    .columns = {{.field = "person"}, {.field = "from_date"}, {.field = "hourly_rate"}, {.field = "note"}},
+                    .columns = {{.field = "person"}, {.field = "from_date"}, {.field = "phase"}, {.field = "hourly_rate"}, {.field = "day_rate"}, {.field = "note"}},
                     .emptyText = RatesPage::tr("No pay rates yet. Press New: a person, the first day and the straight pay per hour."), .sortBy = "from_date", .order = Qt::DescendingOrder});
+    tabs.push_back({.kind = RecordKind::bonus,
+                    .columns = {{.field = "person"}, {.field = "amount"}, {.field = "earned_from"}, {.field = "earned_to"}, {.field = "paid_on"}, {.field = "note"}},
+                    .emptyText = RatesPage::tr("No bonuses. Press New: who, how much, and the days it was earned in; overtime weeks between are figured anew."), .sortBy = "earned_to", .order = Qt::DescendingOrder});
+    tabs.push_back({.kind = RecordKind::burdenRate,
+                    .columns = {{.field = "item"}, {.field = "from_date"}, {.field = "comp_class"}, {.field = "rate"}, {.field = "basis"}, {.field = "wage_base"}, {.field = "on_premium"}, {.field = "source", .width = 28}},
+                    .emptyText = RatesPage::tr("No burden rates. The first tab fills in the federal ones; your state, policies and leave are yours to set: ask whoever does your payroll."), .sortBy = "item"});
     tabs.push_back({.kind = RecordKind::supplier, .columns = {{.field = "name"}, {.field = "phone"}, {.field = "account_number"}, {.field = "terms_days"}},
                     .emptyText = RatesPage::tr("No supplier yet. Press New and enter who sends your ready-mix."), .sortBy = "name"});
     tabs.push_back({.kind = RecordKind::priceSheet,
@@ -45,11 +54,30 @@ std::vector<PanelSetup> tabs()
 
 RatesPage::RatesPage(Desk& desk, QWidget* parent) : RecordsPage{desk, tr("What do my hours and yards cost me?"), tabs(), parent}
 {
+    hourCost_ = new HourCostPage{desk, this};
+    addTab(tr("Cost of an hour"), hourCost_, 0);
+    sheet_ = new HoursSheetPage{desk, this};
+    addTab(tr("Day\u2019s hours"), sheet_, 1);
+    {
+        const QSignalBlocker quiet{findChild<QTabWidget*>()};  // reckoned when the page comes into view, not before
+        showTab(hourCost_);
+    }
     auto* caution = makeLabel(tr("Pay, burden and tax rules differ by state and change by year: ask whoever does your payroll. Product labels go over any figure here."),
                               TextSize::small, Tone::quiet, this);
     static_cast<QBoxLayout*>(layout())->addWidget(caution);
 }
 
-QString RatesPage::answer() const { return qs(ratesAnswer(desk().book(), desk().today())); }
+QString RatesPage::answer() const
+{
+    if (isShown(hourCost_)) return hourCost_->answer();
+    if (isShown(sheet_)) return sheet_->answer();
+    return qs(ratesAnswer(desk().book(), desk().today()));
+}
+
+void RatesPage::enterHours(Date day)
+{
+    showTab(sheet_);
+    if (sheet_->showDay(day)) sheet_->takeFocus();
+}
 
 }
