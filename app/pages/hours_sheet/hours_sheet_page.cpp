@@ -22,9 +22,12 @@ namespace {
 std::vector<Column> weekColumns(Date from)
 {
     std::vector<Column> columns{{.heading = HoursSheetPage::tr("Person"), .width = 18, .stretches = true}};
-    for (int i = 0; i < 7; ++i) columns.push_back({.heading = qs((from + i).shownShort()), .align = Align::right, .width = 10, .dashWhenBlank = false});
+    for (int i = 0; i < 7; ++i) {
+        const auto day = from + i;
+        columns.push_back({.heading = qs(day.shownShort().substr(0, 4)) + QString::number(day.day()), .align = Align::right, .width = 7, .dashWhenBlank = false, .tip = qs(day.shown())});
+    }
     for (const auto& heading : {HoursSheetPage::tr("Straight, h"), HoursSheetPage::tr("Overtime, h"), HoursSheetPage::tr("Gross pay, $"), HoursSheetPage::tr("Burden, $"), HoursSheetPage::tr("True cost, $")})
-        columns.push_back({.heading = heading, .align = Align::right, .width = 11, .dashWhenBlank = false});
+        columns.push_back({.heading = heading, .align = Align::right, .width = 10, .dashWhenBlank = false});
     return columns;
 }
 
@@ -38,6 +41,8 @@ HoursSheetPage::HoursSheetPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     view_ = new GridView{tr("Hours of the day"), *model_, desk, this};
     view_->verticalHeader()->setFixedWidth(grid(48));
     view_->verticalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignTop);
+    view_->verticalHeader()->setStyleSheet(QStringLiteral("QHeaderView::section { padding-top: 7px; }"));  // on a line with the cells
+    view_->horizontalHeader()->setTextElideMode(Qt::ElideRight);
     setFocusProxy(view_);
 
     auto* bar = new QHBoxLayout;
@@ -66,7 +71,7 @@ HoursSheetPage::HoursSheetPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     week_ = new RecordTable{tr("Crew week"), weekColumns(desk.today()), desk, this};
     week_->setFilterVisible(false);
     week_->setEmptyText(tr("No hours in this week yet."));
-    cautions_ = makeLabel({}, TextSize::small, Tone::quiet, this);
+    cautions_ = makeLabel({}, TextSize::small, Tone::attention, this);
 
     auto* rows = new QVBoxLayout{this};
     rows->setContentsMargins(0, 0, 0, 0);
@@ -157,8 +162,10 @@ void HoursSheetPage::showWeek()
     if (!week.people.empty()) row({}, tr("All"), sums, week.all, true);
     week_->setRows(std::move(rows));
     QStringList cautions;
-    for (const auto& caution : week.cautions) cautions << qs(caution);
+    // The last one, whom to ask, stands under the page already.
+    for (std::size_t i = 0; i + 1 < week.cautions.size(); ++i) cautions << qs(week.cautions[i]);
     cautions_->setText(cautions.join(u' '));
+    cautions_->setVisible(!cautions.isEmpty());
     emit answerChanged();
 }
 

@@ -76,7 +76,10 @@ HourCostPage::HourCostPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     table_->setFilterVisible(false);
     table_->setEmptyText(tr("Nobody on the crew has a pay rate yet. Enter the crew and their pay on the tabs beside this one."));
     rows->addWidget(table_, 1);
-    connect(table_, &RecordTable::currentChanged, this, &HourCostPage::showLadder);
+    connect(table_, &RecordTable::currentChanged, this, [this](const RecordRef& record) {
+        if (table_->view().hasFocus()) chosen_ = record;  // the crew's hour until somebody is asked for
+        showLadder();
+    });
     connect(table_, &RecordTable::opened, this, [this](const RecordRef& record) {
         if (record) this->desk().open(record);
     });
@@ -109,8 +112,7 @@ void HourCostPage::refresh()
 
 void HourCostPage::showLadder()
 {
-    const auto chosen = table_->current();
-    const auto found = std::ranges::find_if(rates_.people, [&](const auto& mine) { return chosen == RecordRef{RecordKind::crewMember, mine.person->id.value()}; });
+    const auto found = std::ranges::find_if(rates_.people, [&](const auto& mine) { return chosen_ == RecordRef{RecordKind::crewMember, mine.person->id.value()}; });
     const auto& ladder = found == rates_.people.end() ? rates_.crew : *found;
     std::vector<LadderStep> steps;
     const auto add = [&](const QString& name, UnitPrice price) {
@@ -127,6 +129,7 @@ void HourCostPage::showLadder()
     const auto name = ladder.person ? qs(ladder.person->name) : tr("The crew");
     whose_->setText(ladder.worked > Minutes{} ? tr("%1: an hour step by step, average of the last twelve months").arg(name)
                                               : tr("%1: an hour step by step, by the rates in force, without overtime").arg(name));
+    if (!ladder.person) whose_->setText(whose_->text() + tr(". Choose a row below for one person\u2019s."));
     QStringList words;
     for (const auto& step : steps) words << step.name + u' ' + step.figure;
     chart_->setMinimumHeight(static_cast<int>(heightOfLadder(steps, windowChartStyle())) + grid(6));

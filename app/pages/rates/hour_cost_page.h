@@ -29,6 +29,7 @@ private:
     void fillTables();
 
     CrewRates rates_;
+    RecordRef chosen_;  ///< whose hour is drawn; nobody: the crew's
     QString answer_;
     RecordTable* table_;
     ChartView* chart_;

@@ -27,7 +27,7 @@ std::vector<PanelSetup> tabs()
                     .emptyText = RatesPage::tr("No bonuses. Press New: who, how much, and the days it was earned in; overtime weeks between are figured anew."), .sortBy = "earned_to", .order = Qt::DescendingOrder});
     tabs.push_back({.kind = RecordKind::burdenRate,
                     .columns = {{.field = "item"}, {.field = "from_date"}, {.field = "comp_class"}, {.field = "rate"}, {.field = "basis"}, {.field = "wage_base"}, {.field = "on_premium"}, {.field = "source", .width = 28}},
-                    .emptyText = RatesPage::tr("No burden rates. The first tab fills in the federal ones; your state, policies and leave are yours to set: ask whoever does your payroll."), .sortBy = "item"});
+                    .name = RatesPage::tr("Burden"), .emptyText = RatesPage::tr("No burden rates. The first tab fills in the federal ones; your state, policies and leave are yours to set: ask whoever does your payroll."), .sortBy = "item"});
     tabs.push_back({.kind = RecordKind::supplier, .columns = {{.field = "name"}, {.field = "phone"}, {.field = "account_number"}, {.field = "terms_days"}},
                     .emptyText = RatesPage::tr("No supplier yet. Press New and enter who sends your ready-mix."), .sortBy = "name"});
     tabs.push_back({.kind = RecordKind::priceSheet,
@@ -55,7 +55,7 @@ std::vector<PanelSetup> tabs()
 RatesPage::RatesPage(Desk& desk, QWidget* parent) : RecordsPage{desk, tr("What do my hours and yards cost me?"), tabs(), parent}
 {
     hourCost_ = new HourCostPage{desk, this};
-    addTab(tr("Cost of an hour"), hourCost_, 0);
+    addTab(tr("Hour\u2019s cost"), hourCost_, 0);
     sheet_ = new HoursSheetPage{desk, this};
     addTab(tr("Day\u2019s hours"), sheet_, 1);
     {
