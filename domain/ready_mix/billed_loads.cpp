@@ -74,19 +74,21 @@ private:
         return found->second;
     }
 
-    /// Whether the load has this charge already. Right behind it, it may be one charge on two lines.
+    bool isMix(const StatementLine& line) const { return line.amount >= none && !line.code.empty() && mixes_.isMix(supplier_, lowered(line.code)); }
+
+    /// Whether the load has this charge already, or a mix where this is one. Right behind it, it may be one charge on two lines.
     bool repeats(const StatementLine& line, bool goesOn) const
     {
         const auto& lines = loads_[current_].lines;
         if (lines.empty() || (goesOn && sameCharge(*lines.back(), line))) return false;
+        if (!loads_[current_].mix.empty() && isMix(line)) return true;
         return std::any_of(lines.begin(), lines.end(), [&](const auto* other) { return sameCharge(*other, line); });
     }
 
     void readMix(BilledLoad& load, const StatementLine& line) const
     {
         if (line.amount < none || !line.quantity) return;
-        const bool named = !line.code.empty() && mixes_.isMix(supplier_, lowered(line.code));
-        if (named) {
+        if (isMix(line)) {
             const bool more = !load.mix.empty() && sameCode(load.mix, line.code) && load.yards;
             const auto yards = Yards::ofUnits(line.quantity->units());
             load.yards = more ? *load.yards + yards : yards;

@@ -114,6 +114,12 @@ NamedCharge chargeOf(const StatementLine& line, const PriceSheet* sheet)
     return {ChargeKind::load, {}, nullptr};
 }
 
+std::string chargeKey(const StatementLine& line, const NamedCharge& charge)
+{
+    auto key = charge.key();
+    return key.empty() ? '?' + lowered(line.code.empty() ? line.description : line.code) : key;
+}
+
 std::string chargeName(const StatementLine& line, const NamedCharge& charge)
 {
     if (charge.charge) {

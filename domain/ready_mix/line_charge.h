@@ -18,6 +18,9 @@ struct NamedCharge {
 /// a line in cubic yards that says nothing of this is the mix. Without a sheet only tax and words of the trade are known.
 NamedCharge chargeOf(const StatementLine& line, const PriceSheet* sheet);
 
+/// NamedCharge::key, and for what the sheet has not the line's own code or words: the same charge again is known by it.
+std::string chargeKey(const StatementLine& line, const NamedCharge& charge);
+
 /// "Mix 4000AE", "Waiting", the line's own words when the sheet has none.
 std::string chargeName(const StatementLine& line, const NamedCharge& charge);
 

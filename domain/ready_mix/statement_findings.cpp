@@ -108,7 +108,7 @@ private:
         const auto* sheet = sheets_.inForce(ticket.supplier, ticket.date);
         for (const auto* match : matches_.of(ticket)) {
             if (match->line->statement == statement_.id) break;
-            const auto key = chargeOf(*match->line, sheet).key();
+            const auto key = chargeKey(*match->line, chargeOf(*match->line, sheet));
             if (match->line->amount < Money{}) {
                 const auto reversed = std::find_if(found.begin(), found.end(), [&](const auto& other) { return other.key == key && other.line->amount == -match->line->amount; });
                 if (reversed != found.end()) found.erase(reversed);
@@ -116,7 +116,7 @@ private:
             }
             const auto* claim = creditedClaim(*match->line);
             if (claim && claim->amount >= match->line->amount) continue;
-            if (!key.empty()) found.push_back({key, match->line, book_.find(match->line->statement)});
+            found.push_back({key, match->line, book_.find(match->line->statement)});
         }
         return found;
     }

@@ -75,6 +75,7 @@ constexpr std::uint32_t end = 0xffffffff;
 struct SupplierTickets {
     std::vector<std::uint32_t> byDate;                       ///< places on the shelf
     std::unordered_map<std::string, std::uint32_t> first;    ///< by comparable number; the others of the number follow in `next`
+    std::unordered_multimap<std::string, std::uint32_t> misprints;  ///< other numbers that statements printed for them
 };
 
 }
@@ -159,6 +160,7 @@ struct StatementMatches::Pairing {
                 matches[placeOf(*line)].ticket = ticket;
                 matches[placeOf(*line)].how = PairedHow::hand;
                 taken[placeOf(*ticket)] = true;
+                if (!line->ticketNumber.empty()) noteMisprint(statement.supplier, comparableNumber(line->ticketNumber), placeOf(*ticket));
             }
         const auto loads = billedLoads(lines, statement.supplier, mixes);
         const auto supplier = suppliers.find(statement.supplier.value());
@@ -172,13 +174,15 @@ struct StatementMatches::Pairing {
         for (std::size_t i = 0; i < loads.size(); ++i)
             if (leads(loads[i]) && !fitted[i]) settle(statement, supplier->second, loads, i, waiting);
         solve(statement, supplier->second, loads, waiting);
+        for (const auto& [copy, original] : copies) followCopy(loads[copy], loads[original]);
+        copies.clear();
         waiting.clear();
         for (std::size_t i = 0; i < loads.size(); ++i)
             if (!leads(loads[i])) follow(statement, supplier->second, loads, i, waiting);
         solve(statement, supplier->second, loads, waiting);
     }
 
-    /// The one free ticket of the number that nothing speaks against.
+    /// The one free ticket of the number that nothing recorded speaks against.
     bool takeFitting(const Statement& statement, const SupplierTickets& tickets, const BilledLoad& load)
     {
         if (load.number.empty()) return false;
@@ -187,10 +191,11 @@ struct StatementMatches::Pairing {
         if (first == tickets.first.end()) return false;
         for (auto place = first->second; place != end; place = next[place]) {
             if (taken[place] || !isWithinDays(load, statement, ticketAt(place).date)) continue;
+            if (!fitOf(load, ticketAt(place)).full) continue;
             if (found != end) return false;
             found = place;
         }
-        if (found == end || !fitOf(load, ticketAt(found)).full) return false;
+        if (found == end) return false;
         take(load, found, PairedHow::number);
         return true;
     }
@@ -205,6 +210,10 @@ struct StatementMatches::Pairing {
         if (const auto first = tickets.first.find(load.number); first != tickets.first.end())
             for (auto place = first->second; place != end; place = next[place])
                 if (isWithinDays(load, statement, ticketAt(place).date)) (taken[place] ? found.before : found.free).push_back(place);
+        const auto [from, to] = tickets.misprints.equal_range(load.number);
+        for (auto other = from; other != to; ++other)
+            if (isWithinDays(load, statement, ticketAt(other->second).date) && std::find(found.before.begin(), found.before.end(), other->second) == found.before.end())
+                found.before.push_back(other->second);
         return found;
     }
 
@@ -213,11 +222,38 @@ struct StatementMatches::Pairing {
         const auto& load = loads[which];
         auto [free, before] = ticketsOf(statement, tickets, load);
         Waiting row{which, std::move(free), end};
-        if (row.sameNumber.empty() && !before.empty()) {
-            row.twice = *std::min_element(before.begin(), before.end(), [&](auto a, auto b) { return fitOf(load, ticketAt(a)).cost < fitOf(load, ticketAt(b)).cost; });
-            if (fitOf(load, ticketAt(row.twice)).full) return pairWith(load, row.twice, PairedHow::number);
+        if (!before.empty()) {
+            const auto nearest = *std::min_element(before.begin(), before.end(), [&](auto a, auto b) { return fitOf(load, ticketAt(a)).cost < fitOf(load, ticketAt(b)).cost; });
+            // It fits a taken ticket in all it says, and no free one: billed twice.
+            if (fitOf(load, ticketAt(nearest)).full) return pairWith(load, nearest, PairedHow::number);
+            if (row.sameNumber.empty()) row.twice = nearest;
         }
+        for (const auto& other : waiting)
+            if (!load.number.empty() && isCopy(load, loads[other.load])) {
+                copies.emplace_back(which, other.load);
+                return;
+            }
         if (!load.number.empty() || !load.mix.empty()) waiting.push_back(std::move(row));
+    }
+
+    static bool isCopy(const BilledLoad& a, const BilledLoad& b) { return a.number == b.number && a.date == b.date && a.yards == b.yards && sameCode(a.mix, b.mix); }
+
+    /// A load that is billed again on the same statement, before its ticket is known: it goes where the first one goes.
+    void followCopy(const BilledLoad& copy, const BilledLoad& original)
+    {
+        const auto& first = matches[placeOf(*original.lines.front())];
+        for (const auto* line : copy.lines) {
+            auto& match = matches[placeOf(*line)];
+            match.ticket = first.ticket;
+            match.how = first.how;
+            match.doubtful = first.doubtful;
+            match.candidates = first.candidates;
+        }
+    }
+
+    void noteMisprint(Id<Supplier> supplier, std::string number, std::uint32_t place)
+    {
+        if (number != numbers[place]) suppliers[supplier.value()].misprints.emplace(std::move(number), place);
     }
 
     /// Fees, credits and lines without a day: to the ticket that the others of the number went to. A credit takes no ticket.
@@ -318,6 +354,7 @@ struct StatementMatches::Pairing {
     {
         taken[place] = true;
         pairWith(load, place, how);
+        if (how == PairedHow::near && !load.number.empty()) noteMisprint(ticketAt(place).supplier, load.number, place);
     }
 
     void pairWith(const BilledLoad& load, std::uint32_t place, PairedHow how)
@@ -377,6 +414,7 @@ struct StatementMatches::Pairing {
     std::vector<std::string> numbers;  ///< of the tickets, comparable
     std::vector<std::uint32_t> next;   ///< ticket of the same number and supplier
     std::vector<bool> taken, takenByHand;
+    std::vector<std::pair<std::size_t, std::size_t>> copies;  ///< loads of the statement in work: a copy and its original
     std::vector<LineMatch> matches;    ///< by place on the shelf of lines
     std::unordered_map<std::int64_t, std::size_t> statementPlaces;
     std::vector<std::vector<const StatementLine*>> linesOf;  ///< by place in the order of statements

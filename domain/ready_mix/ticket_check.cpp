@@ -74,11 +74,7 @@ private:
         return nullptr;
     }
 
-    std::string keyOf(std::size_t i) const
-    {
-        auto key = named_[i].key();
-        return key.empty() ? '?' + lowered(line(i).code.empty() ? line(i).description : line(i).code) : key;
-    }
+    std::string keyOf(std::size_t i) const { return chargeKey(line(i), named_[i]); }
 
     const BilledBefore* billedBefore(const std::string& key) const
     {

@@ -7,7 +7,7 @@ namespace strikeoff {
 
 /// What statements billed for a ticket before the lines to check: by what was charged for.
 struct BilledBefore {
-    std::string key;  ///< NamedCharge::key
+    std::string key;  ///< chargeKey
     const StatementLine* line = nullptr;
     const Statement* statement = nullptr;
 };

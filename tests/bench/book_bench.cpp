@@ -1,6 +1,7 @@
 #include "database.h"
 #include "load_bench.h"
 #include "made_book.h"
+#include "match_bench.h"
 
 #include <QCoreApplication>
 #include <QFileInfo>
@@ -9,6 +10,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <cmath>
 #include <cstdio>
 #include <fstream>
 
@@ -156,6 +158,18 @@ void benchLoad(int tickets)
     print("loading ticket rows", medianOf(ours), medianOf(bare), "s", 3.0);
 }
 
+/// Every line of every statement paired with its ticket, and how that grows with the book.
+void benchMatch(int tickets)
+{
+    const auto times = timeMatch(tickets, 7);
+    print("statement lines matched", times.ours, times.bare, "s", 3.0);
+    constexpr int few = 1'000;
+    const double exponent = std::log(times.ours / timeMatch(few, 31).ours) / std::log(static_cast<double>(tickets) / few);
+    std::printf("%-34s ours %10.4f     from %d to %d lines   (at most 1.15)\n", "  growth exponent", exponent, few, tickets);
+    std::printf("%-34s %d of %d mistyped numbers found, %d lines wrong\n", "  ", times.near, times.mistyped, times.wrong);
+    std::fflush(stdout);
+}
+
 }
 
 int main(int argc, char** argv)
@@ -177,5 +191,6 @@ int main(int argc, char** argv)
     benchMemory(argv[0], path);
     benchCommit(path);
     benchLoad(size.tickets);
+    benchMatch(size.jobs > 1'000 ? 100'000 : 10'000);
     return 0;
 }

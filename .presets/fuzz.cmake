@@ -1,0 +1,6 @@
+# cmake -G Ninja -C .presets/fuzz.cmake -B .build/fuzz   (needs the packages clang and libclang-rt-14-dev)
+set(CMAKE_C_COMPILER clang CACHE STRING "")
+set(CMAKE_CXX_COMPILER clang++ CACHE STRING "")
+set(CMAKE_BUILD_TYPE Debug CACHE STRING "")
+set(CMAKE_CXX_FLAGS_DEBUG "-O1 -g1" CACHE STRING "")
+set(STRIKEOFF_FUZZ ON CACHE BOOL "")
