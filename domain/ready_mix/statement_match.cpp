@@ -144,6 +144,7 @@ struct StatementMatches::Pairing {
         std::size_t load = 0;
         std::vector<std::uint32_t> sameNumber;  ///< tickets of the number, not taken
         std::uint32_t twice = end;              ///< a taken one of the number, for when nothing better is found
+        bool twiceFits = false;                 ///< it fits in all the load says, as if the load were billed twice
     };
     struct Edge {
         std::size_t row = 0;
@@ -174,12 +175,11 @@ struct StatementMatches::Pairing {
         for (std::size_t i = 0; i < loads.size(); ++i)
             if (leads(loads[i]) && !fitted[i]) settle(statement, supplier->second, loads, i, waiting);
         solve(statement, supplier->second, loads, waiting);
-        for (const auto& [copy, original] : copies) followCopy(loads[copy], loads[original]);
-        copies.clear();
         waiting.clear();
         for (std::size_t i = 0; i < loads.size(); ++i)
             if (!leads(loads[i])) follow(statement, supplier->second, loads, i, waiting);
         solve(statement, supplier->second, loads, waiting);
+        paired.clear();
     }
 
     /// The one free ticket of the number that nothing recorded speaks against.
@@ -224,9 +224,9 @@ struct StatementMatches::Pairing {
         Waiting row{which, std::move(free), end};
         if (!before.empty()) {
             const auto nearest = *std::min_element(before.begin(), before.end(), [&](auto a, auto b) { return fitOf(load, ticketAt(a)).cost < fitOf(load, ticketAt(b)).cost; });
-            // It fits a taken ticket in all it says, and no free one: billed twice.
-            if (fitOf(load, ticketAt(nearest)).full) return pairWith(load, nearest, PairedHow::number);
-            if (row.sameNumber.empty()) row.twice = nearest;
+            row.twiceFits = fitOf(load, ticketAt(nearest)).full;
+            if (row.twiceFits && row.sameNumber.empty()) return pairWith(load, nearest, PairedHow::number);  // billed twice
+            if (row.twiceFits || row.sameNumber.empty()) row.twice = nearest;
         }
         for (const auto& other : waiting)
             if (!load.number.empty() && isCopy(load, loads[other.load])) {
@@ -281,8 +281,8 @@ struct StatementMatches::Pairing {
         for (std::size_t row = 0; row < waiting.size(); ++row) {
             const auto& load = loads[waiting[row].load];
             for (const auto place : waiting[row].sameNumber) edges.push_back({row, place, 0, fitOf(load, ticketAt(place)).cost});
-            if (!waiting[row].sameNumber.empty()) alone.push_back(sameNumberWorth);
-            else if (waiting[row].twice != end) alone.push_back(twiceWorth + fitOf(load, ticketAt(waiting[row].twice)).cost);
+            if (waiting[row].twice != end) alone.push_back(twiceWorth + fitOf(load, ticketAt(waiting[row].twice)).cost);
+            else if (!waiting[row].sameNumber.empty()) alone.push_back(sameNumberWorth);
             else alone.push_back(MatchLimits::worthALine);
         }
         findNear(statement, tickets, loads, waiting, edges);
@@ -301,12 +301,31 @@ struct StatementMatches::Pairing {
         for (std::size_t row = 0; row < waiting.size(); ++row) {
             const auto& load = loads[waiting[row].load];
             const auto column = best.columnOf[row];
-            if (best.regret[row] < MatchLimits::clearlyWorse) doubt(load, waiting[row], ofRow[row]);
+            if (best.regret[row] < MatchLimits::clearlyWorse || (column && waiting[row].twiceFits)) doubt(load, waiting[row], ofRow[row]);
             else if (column) {
                 const auto& own = waiting[row].sameNumber;
-                const bool exact = std::find(own.begin(), own.end(), columns[*column]) != own.end();
-                take(load, columns[*column], exact ? PairedHow::number : PairedHow::near);
+                const auto place = columns[*column];
+                if (std::find(own.begin(), own.end(), place) != own.end()) take(load, place, PairedHow::number);
+                else if (fitOf(load, ticketAt(place)).full) take(load, place, PairedHow::near);
+                else {
+                    // Neither number nor the rest agrees. And where another ticket of its number fits better, whoever took that one is not sure either.
+                    doubt(load, waiting[row], ofRow[row]);
+                    doubtTakers(tickets, load, place);
+                }
             } else if (waiting[row].twice != end) pairWith(load, waiting[row].twice, PairedHow::number);
+        }
+        for (const auto& [copy, original] : copies) followCopy(loads[copy], loads[original]);
+        copies.clear();
+    }
+
+    void doubtTakers(const SupplierTickets& tickets, const BilledLoad& load, std::uint32_t instead)
+    {
+        const auto first = tickets.first.find(numbers[instead]);
+        if (first == tickets.first.end()) return;
+        for (auto place = first->second; place != end; place = next[place]) {
+            if (place == instead || !taken[place] || !fitOf(load, ticketAt(place)).full) continue;
+            for (const auto& [ticket, taker] : paired)
+                if (ticket == place) doubt(*taker, {place, instead});
         }
     }
 
@@ -359,6 +378,7 @@ struct StatementMatches::Pairing {
 
     void pairWith(const BilledLoad& load, std::uint32_t place, PairedHow how)
     {
+        paired.emplace_back(place, &load);
         for (const auto* line : load.lines) {
             matches[placeOf(*line)].ticket = &ticketAt(place);
             matches[placeOf(*line)].how = how;
@@ -390,6 +410,8 @@ struct StatementMatches::Pairing {
         }
         for (const auto* line : load.lines) {
             auto& match = matches[placeOf(*line)];
+            match.ticket = nullptr;
+            match.how = PairedHow::none;
             match.doubtful = true;
             match.candidates = candidates;
         }
@@ -414,6 +436,7 @@ struct StatementMatches::Pairing {
     std::vector<std::string> numbers;  ///< of the tickets, comparable
     std::vector<std::uint32_t> next;   ///< ticket of the same number and supplier
     std::vector<bool> taken, takenByHand;
+    std::vector<std::pair<std::uint32_t, const BilledLoad*>> paired;  ///< loads of the statement in work and their tickets
     std::vector<std::pair<std::size_t, std::size_t>> copies;  ///< loads of the statement in work: a copy and its original
     std::vector<LineMatch> matches;    ///< by place on the shelf of lines
     std::unordered_map<std::int64_t, std::size_t> statementPlaces;
