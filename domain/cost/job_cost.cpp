@@ -1,38 +1,26 @@
 #include "cost/job_cost.h"
 
 #include "billing/billing.h"
-#include "cost/ticket_billing.h"
+#include "cost/concrete_charges.h"
 #include "ready_mix/expected_charge.h"
 
 #include <algorithm>
 #include <array>
-#include <map>
-#include <set>
 
 namespace strikeoff {
 
 struct CostReckoner::Parts {
     const Book& book;
-    std::unordered_map<std::int64_t, Money> billed;
+    std::unordered_map<std::int64_t, std::vector<BilledPart>> billed;
     LaborCost labor;
-    std::unordered_map<std::int64_t, std::set<Date>> sheetDays;
-    std::map<std::pair<std::int64_t, Date>, std::optional<PriceSheet>> sheets;
+    PriceSheets sheets;
+    SheetCodes codes;
+    std::unordered_map<std::int64_t, Money> claims;  ///< open, by the line they are about
 
-    explicit Parts(const Book& from) : book{from}, billed{billedByTicket(from)}, labor{from}
+    explicit Parts(const Book& from) : book{from}, billed{billedParts(from)}, labor{from}, sheets{from}, codes{from}
     {
-        for (const auto& charge : book.all<SheetCharge>()) sheetDays[charge.supplier.value()].insert(charge.effectiveOn);
-    }
-
-    const std::optional<PriceSheet>& sheetFor(const Ticket& ticket)
-    {
-        static const std::optional<PriceSheet> none;
-        const auto days = sheetDays.find(ticket.supplier.value());
-        if (days == sheetDays.end()) return none;
-        const auto next = days->second.upper_bound(ticket.date);
-        if (next == days->second.begin()) return none;
-        const auto [entry, isNew] = sheets.try_emplace({ticket.supplier.value(), *std::prev(next)});
-        if (isNew) entry->second = sheetInForce(book, ticket.supplier, entry->first.second);
-        return entry->second;
+        for (const auto& claim : book.all<Claim>())
+            if (claim.line && !claim.creditedOn && !claim.creditLine && !claim.droppedOn) claims[claim.line->value()] += claim.amount;
     }
 };
 
@@ -41,13 +29,35 @@ CostReckoner::~CostReckoner() = default;
 CostReckoner::CostReckoner(CostReckoner&&) noexcept = default;
 
 const LaborCost& CostReckoner::labor() const { return parts_->labor; }
+const Book& CostReckoner::book() const { return parts_->book; }
+const SheetCodes& CostReckoner::codes() const { return parts_->codes; }
+
+std::span<const BilledPart> CostReckoner::billedFor(const Ticket& ticket) const
+{
+    const auto found = parts_->billed.find(ticket.id.value());
+    return found == parts_->billed.end() ? std::span<const BilledPart>{} : std::span<const BilledPart>{found->second};
+}
+
+const PriceSheet* CostReckoner::sheetFor(const Ticket& ticket) const { return parts_->sheets.inForce(ticket.supplier, ticket.date); }
+
+Money CostReckoner::openClaimOn(Id<StatementLine> line) const
+{
+    const auto found = parts_->claims.find(line.value());
+    return found == parts_->claims.end() ? Money{} : found->second;
+}
+
+std::vector<Id<Job>> CostReckoner::takeHours(std::span<const Id<Hours>> touched) { return parts_->labor.update(parts_->book, touched); }
 
 CostReckoner::TicketCost CostReckoner::of(const Ticket& ticket)
 {
-    if (const auto found = parts_->billed.find(ticket.id.value()); found != parts_->billed.end()) return {found->second, false};
-    const auto& sheet = parts_->sheetFor(ticket);
+    if (const auto parts = billedFor(ticket); !parts.empty()) {
+        Money billed;
+        for (const auto& part : parts) billed += part.amount;
+        return {billed, false};
+    }
+    const auto* sheet = sheetFor(ticket);
     if (!sheet) return {};
-    const auto charge = expectedCharge(ticket, *sheet);
+    const auto charge = expectedCharge(ticket, *sheet, Words::leftOut);
     const bool hasMix =
         std::any_of(charge.lines.begin(), charge.lines.end(), [](const ChargeLine& line) { return line.kind == ChargeKind::mix; });
     if (!hasMix) return {};

@@ -1,14 +1,19 @@
 #pragma once
 
+#include "cost/ticket_billing.h"
 #include "job/stage.h"
 #include "labor/labor_cost.h"
 #include "record/book.h"
 
 #include <memory>
+#include <span>
 #include <string>
 #include <vector>
 
 namespace strikeoff {
+
+struct PriceSheet;
+class SheetCodes;
 
 struct ClassCost {
     CostClass costClass{};
@@ -56,6 +61,19 @@ public:
 
     /// What each row of hours cost.
     const LaborCost& labor() const;
+
+    // What the explanation is made of.
+    const Book& book() const;
+    /// What statements bill for a ticket, line by line; empty when none does.
+    std::span<const BilledPart> billedFor(const Ticket& ticket) const;
+    /// The supplier's sheet in force on the ticket's day, or nullptr.
+    const PriceSheet* sheetFor(const Ticket& ticket) const;
+    /// What is claimed of a statement's line and neither credited nor let go.
+    Money openClaimOn(Id<StatementLine> line) const;
+    const SheetCodes& codes() const;
+
+    /// Takes in rows of hours that were added, changed or removed in the book since, when nothing else was: gives the jobs whose cost moved.
+    std::vector<Id<Job>> takeHours(std::span<const Id<Hours>> touched);
 
 private:
     struct Parts;

@@ -22,6 +22,8 @@ std::vector<const Ticket*> ticketsOf(const Book& book, Id<Job> job)
 
 namespace {
 
+using BilledParts = std::unordered_map<std::int64_t, std::vector<BilledPart>>;
+
 using ClaimsByCredit = std::unordered_map<std::int64_t, std::vector<const Claim*>>;
 
 ClaimsByCredit claimsByCredit(const Book& book)
@@ -40,8 +42,8 @@ const Ticket* ticketOf(const Book& book, const StatementMatches& matches, const 
 }
 
 /// Splits a credit over the claims it closes; a claim about no ticket on file keeps its share to itself.
-void splitCredit(const Book& book, const StatementMatches& matches, const std::vector<const Claim*>& claims, Money credit,
-                 std::unordered_map<std::int64_t, Money>& billed)
+void splitCredit(const Book& book, const StatementMatches& matches, const std::vector<const Claim*>& claims, const StatementLine& credit,
+                 BilledParts& billed)
 {
     std::vector<std::int64_t> weights;
     std::int64_t sum = 0;
@@ -50,9 +52,9 @@ void splitCredit(const Book& book, const StatementMatches& matches, const std::v
         sum = checkedAdd(sum, weights.back());
     }
     if (sum == 0) std::fill(weights.begin(), weights.end(), 1);
-    const auto shares = split(credit, weights);
+    const auto shares = split(credit.amount, weights);
     for (std::size_t i = 0; i < claims.size(); ++i)
-        if (const auto* ticket = ticketOf(book, matches, *claims[i])) billed[ticket->id.value()] += shares[i];
+        if (const auto* ticket = ticketOf(book, matches, *claims[i])) billed[ticket->id.value()].push_back({BilledFrom::credit, &credit, shares[i]});
 }
 
 /// Supplier and code of every sheet's sales tax.
@@ -66,7 +68,7 @@ std::set<std::pair<std::int64_t, std::string>> taxCodes(const Book& book)
 
 /// Splits a statement's tax over the tickets its lines name; a ticket that is not on file keeps its share to itself.
 void splitTax(const Book& book, const StatementMatches& matches, const Statement& statement, Money tax,
-              std::unordered_map<std::int64_t, Money>& billed)
+              BilledParts& billed)
 {
     std::map<std::string, std::pair<const Ticket*, Money>> named;
     for (const auto* line : book.referring<&StatementLine::statement>(statement.id)) {
@@ -86,7 +88,7 @@ void splitTax(const Book& book, const StatementMatches& matches, const Statement
     const auto shares = split(tax, weights);
     std::size_t at = 0;
     for (const auto& [key, entry] : named) {
-        if (entry.first) billed[entry.first->id.value()] += shares[at];
+        if (entry.first) billed[entry.first->id.value()].push_back({BilledFrom::tax, nullptr, shares[at]});
         ++at;
     }
 }
@@ -96,6 +98,16 @@ void splitTax(const Book& book, const StatementMatches& matches, const Statement
 std::unordered_map<std::int64_t, Money> billedByTicket(const Book& book)
 {
     std::unordered_map<std::int64_t, Money> billed;
+    for (const auto& [ticket, parts] : billedParts(book)) {
+        auto& sum = billed[ticket];
+        for (const auto& part : parts) sum += part.amount;
+    }
+    return billed;
+}
+
+std::unordered_map<std::int64_t, std::vector<BilledPart>> billedParts(const Book& book)
+{
+    BilledParts billed;
     if (book.all<StatementLine>().empty()) return billed;
     const StatementMatches matches{book};
     const auto codes = taxCodes(book);
@@ -106,9 +118,9 @@ std::unordered_map<std::int64_t, Money> billedByTicket(const Book& book)
         const auto& line = *match.line;
         const auto* statement = book.find(line.statement);
         if (!statement) continue;
-        if (match.ticket) billed[match.ticket->id.value()] += line.amount;
+        if (match.ticket) billed[match.ticket->id.value()].push_back({BilledFrom::line, &line, line.amount});
         else if (const auto closed = claims.find(line.id.value()); closed != claims.end())
-            splitCredit(book, matches, closed->second, line.amount, billed);
+            splitCredit(book, matches, closed->second, line, billed);
         else if (line.ticketNumber.empty() && (codes.contains({statement->supplier.value(), lowered(line.code)}) ||
                                                hasWord(line.code, "tax") || hasWord(line.description, "tax")))
             taxes[statement->id.value()] += line.amount;

@@ -20,4 +20,20 @@ std::vector<const Ticket*> ticketsOf(const Book& book, Id<Job> job);
 /// (largest remainder), so that a job carries the tax of its concrete. Other charges without a ticket belong to no job.
 std::unordered_map<std::int64_t, Money> billedByTicket(const Book& book);
 
+/// How a statement's line came to count for a ticket.
+enum class BilledFrom {
+    line,    ///< it bills the ticket
+    credit,  ///< a credit that names no ticket, by the claim it closes: the ticket's share of it
+    tax,     ///< sales tax on the whole statement: the ticket's share of it
+};
+
+struct BilledPart {
+    BilledFrom from = BilledFrom::line;
+    const StatementLine* line = nullptr;  ///< none for a share of tax, which may come from several lines
+    Money amount;
+};
+
+/// The parts billedByTicket adds up. They point into the book.
+std::unordered_map<std::int64_t, std::vector<BilledPart>> billedParts(const Book& book);
+
 }
