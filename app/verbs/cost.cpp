@@ -1,7 +1,8 @@
 #include "verbs/verb.h"
 
-#include "cost/job_cost.h"
+#include "cost/explanation.h"
 #include "json_writer.h"
+#include "labor/overhead.h"
 #include "record/field_text.h"
 #include "text_table.h"
 
@@ -20,22 +21,44 @@ std::string typeOf(const Book& book, const JobCost& cost)
 /// What the job was bid to cost; not recorded without a bid.
 std::optional<Money> bidCostOf(const JobCost& cost) { return cost.bidPrice ? std::optional{cost.bidCost} : std::nullopt; }
 
-std::string asJson(const Book& book, const CostReport& report)
+/// What a job's crew-hours bear of the overhead of their years, up to a day.
+using OverheadByJob = std::unordered_map<std::int64_t, Money>;
+
+Money overheadOn(const OverheadByJob& overhead, const JobCost& cost)
 {
+    const auto found = overhead.find(cost.job->id.value());
+    return found == overhead.end() ? Money{} : found->second;
+}
+
+std::optional<Money> netOf(const OverheadByJob& overhead, const JobCost& cost)
+{
+    return cost.grossProfit ? std::optional{*cost.grossProfit - overheadOn(overhead, cost)} : std::nullopt;
+}
+
+std::string asJson(const CostReport& report, CostReckoner& reckoner, const OverheadByJob& overhead)
+{
+    const auto& book = reckoner.book();
     JsonWriter json;
     json.beginObject().key("jobs").beginArray();
     for (const auto& cost : report.jobs) {
+        const auto explained = explain(reckoner, *cost.job);
         json.beginObject().text("job", cost.job->number).textOrNull("type", typeOf(book, cost)).text("stage", codeOf(cost.stage));
         json.money("bid_price", cost.bidPrice).money("bid_cost", bidCostOf(cost)).money("actual_cost", cost.actualCost);
         json.money("billed", cost.billed).money("paid", cost.paid).whole("crew_minutes", cost.crewMinutes.count());
-        json.money("gross_profit", cost.grossProfit).key("classes").beginArray();
-        for (const auto& each : cost.classes)
+        json.money("gross_profit", cost.grossProfit).money("overhead", overheadOn(overhead, cost)).money("net", netOf(overhead, cost));
+        json.money("gross_profit_per_crew_hour", cost.grossProfitPerCrewHour()).text("answer", explained.answer).key("classes").beginArray();
+        for (const auto& each : explained.classes) {
             json.beginObject()
                 .text("class", codeOf(each.costClass))
                 .money("bid", each.bid)
                 .money("actual", each.actual)
                 .money("difference", each.difference())
-                .end();
+                .key("because")
+                .beginArray();
+            for (const auto& reason : each.because)
+                json.beginObject().text("reason", reason.name).money("amount", reason.amount).text("detail", reason.detail).end();
+            json.end().end();
+        }
         json.end().end();
     }
     json.end().end();
@@ -88,8 +111,22 @@ std::string allAsText(const CostReport& report)
     return text + advice;
 }
 
-std::string oneAsText(const Book& book, const CostReport& report)
+/// The parts of each class's difference, a line each.
+std::string explanationAsText(const JobExplanation& explained)
 {
+    TextTable parts;
+    parts.words("Why").figures("Cost more or less $").words("", 150);
+    for (const auto& each : explained.classes) {
+        if (each.because.empty()) continue;
+        parts.row({std::string{labelOf(each.costClass)}, each.difference().shown(), {}});
+        for (const auto& reason : each.because) parts.row({"  " + reason.name, reason.amount.shown(), reason.detail});
+    }
+    return parts.empty() ? std::string{} : explained.answer + "\n\n" + parts.text() + '\n';
+}
+
+std::string oneAsText(const CostReport& report, CostReckoner& reckoner, const OverheadByJob& overhead)
+{
+    const auto& book = reckoner.book();
     const auto& cost = report.jobs.front();
     const auto type = typeOf(book, cost);
     auto text = report.answer + "\n\n" + "Job " + onOneLine(cost.job->number) + ", " + onOneLine(cost.job->title)
@@ -107,7 +144,10 @@ std::string oneAsText(const Book& book, const CostReport& report)
     sums.row({"Paid $", cost.paid.shown()});
     sums.row({"Crew h", cost.crewMinutes.shown()});
     sums.row({"Gross profit $", shownOrDash(cost.grossProfit)});
-    text += classes.text() + '\n' + sums.text();
+    sums.row({"Gross profit per crew-hour $", shownOrDash(cost.grossProfitPerCrewHour())});
+    sums.row({"Overhead on its crew-hours $", overheadOn(overhead, cost).shown()});
+    sums.row({"Net of overhead $", shownOrDash(netOf(overhead, cost))});
+    text += classes.text() + '\n' + explanationAsText(explain(reckoner, *cost.job)) + sums.text();
     if (const auto advice = remedies(report); !advice.empty()) text += '\n' + advice;
     return text;
 }
@@ -125,9 +165,11 @@ int run(const Arguments& arguments, const Surroundings& surroundings)
                                + "; `strikeoff dump BOOK job` lists the jobs"};
         only = Id<Job>{found.front()};
     }
-    const auto report = costReport(book, only);
-    if (arguments.has("json")) surroundings.out << asJson(book, report);
-    else if (only && report.jobs.size() == 1) surroundings.out << oneAsText(book, report);
+    CostReckoner reckoner{book};
+    const auto report = costReport(reckoner, only);
+    const auto overhead = overheadByJob(book, reckoner.labor(), surroundings.today);
+    if (arguments.has("json")) surroundings.out << asJson(report, reckoner, overhead);
+    else if (only && report.jobs.size() == 1) surroundings.out << oneAsText(report, reckoner, overhead);
     else surroundings.out << allAsText(report);
     return done;
 }
@@ -138,9 +180,10 @@ const Verb costVerb{
     "cost",
     "BOOK",
     "job cost against bid",
-    {{"job", "J", "only the job of this number, with its cost classes"}, jsonOption},
-    "Bid is the accepted quote (else the current one) with the accepted change orders. Actual is hours at the pay rate of\n"
-    "their day, tickets at the statement's amount (else at the sheet's price), and receipts.\n",
+    {{"job", "J", "only the job of this number, with its cost classes and what made them differ from the bid"}, jsonOption},
+    "Bid is the accepted quote (else the current one) with the accepted change orders. Actual is hours at their true cost,\n"
+    "tickets at the statement's amount (else at the sheet's price), and receipts. With --job or --json every class's difference\n"
+    "is explained in parts that add up to it to the cent; above zero is what cost more than bid.\n",
     run};
 
 }

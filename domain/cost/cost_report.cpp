@@ -96,8 +96,14 @@ std::string answerForAll(const std::vector<JobCost>& jobs)
 
 CostReport costReport(const Book& book, std::optional<Id<Job>> only)
 {
-    CostReport report;
     CostReckoner reckoner{book};
+    return costReport(reckoner, only);
+}
+
+CostReport costReport(CostReckoner& reckoner, std::optional<Id<Job>> only)
+{
+    const auto& book = reckoner.book();
+    CostReport report;
     if (only) {
         const auto* job = book.find(*only);
         if (!job) {

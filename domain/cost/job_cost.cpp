@@ -64,6 +64,12 @@ CostReckoner::TicketCost CostReckoner::of(const Ticket& ticket)
     return {charge.total, true};
 }
 
+std::optional<Money> JobCost::grossProfitPerCrewHour() const
+{
+    if (!grossProfit || crewMinutes <= Minutes{}) return std::nullopt;
+    return Money::ofCents(divideHalfUp(static_cast<Int128>(grossProfit->cents()) * 60, crewMinutes.count()));
+}
+
 JobCost CostReckoner::of(const Job& job) { return of(job, stageOf(parts_->book, job)); }
 
 JobCost CostReckoner::of(const Job& job, Stage stage)

@@ -39,6 +39,9 @@ struct JobCost {
     Money expectedPart;               ///< of actualCost: tickets no statement has billed yet, at the sheet's price
     int ticketsWithoutPrice = 0;      ///< neither billed nor priced by a sheet (none in force, or the mix is not on it): not in actualCost
     Minutes minutesWithoutRate;       ///< hours of people without a pay rate on the day: not in actualCost
+
+    /// What an hour of one person earned toward overhead and owner, the scarce thing to rank work by; none without hours or a gross profit.
+    std::optional<Money> grossProfitPerCrewHour() const;
 };
 
 /// What every job cost is reckoned with, made once for all jobs: what statements bill for each ticket, what each hour cost, price sheets. The book must
@@ -88,4 +91,5 @@ struct CostReport {
 };
 /// All jobs on which anything was bid or spent, or the one given.
 CostReport costReport(const Book& book, std::optional<Id<Job>> only = {});
+CostReport costReport(CostReckoner& reckoner, std::optional<Id<Job>> only = {});
 }
