@@ -6,6 +6,7 @@
 #include "record/field_text.h"
 #include "text_table.h"
 
+#include <algorithm>
 #include <ostream>
 
 namespace strikeoff {
@@ -81,7 +82,35 @@ std::string remedies(const CostReport& report)
     return text;
 }
 
-std::string allAsText(const CostReport& report)
+/// What finished jobs that were won cost more or less for, all together; the largest parts.
+std::string differenceAsText(const CostReport& report, CostReckoner& reckoner)
+{
+    std::vector<JobExplanation> finished;
+    for (const auto& cost : report.jobs)
+        if (!cost.open && cost.bidPrice && cost.stage != Stage::declined && cost.stage != Stage::dropped)
+            finished.push_back(explain(reckoner, *cost.job, Words::leftOut));
+    struct Part {
+        std::string words;
+        Money amount;
+    };
+    std::vector<Part> parts;
+    for (const auto& each : addedUp(finished))
+        for (const auto& reason : each.because) parts.push_back({std::string{labelOf(each.costClass)} + ", " + reason.name, reason.amount});
+    const auto size = [](const Part& part) { return part.amount < Money{} ? -part.amount : part.amount; };
+    std::stable_sort(parts.begin(), parts.end(), [&](const Part& a, const Part& b) { return size(a) > size(b); });
+    constexpr std::size_t most = 15;
+    TextTable table;
+    table.words("What made the difference on finished jobs").figures("Cost more or less $");
+    for (std::size_t i = 0; i < std::min(parts.size(), most); ++i) table.row({parts[i].words, parts[i].amount.shown()});
+    if (parts.size() > most) {
+        Money rest;
+        for (std::size_t i = most; i < parts.size(); ++i) rest += parts[i].amount;
+        table.row({"The " + std::to_string(parts.size() - most) + " smaller ones together", rest.shown()});
+    }
+    return table.empty() ? std::string{} : '\n' + table.text();
+}
+
+std::string allAsText(const CostReport& report, CostReckoner& reckoner)
 {
     auto text = report.answer + '\n';
     if (report.jobs.empty()) return text;
@@ -104,7 +133,7 @@ std::string allAsText(const CostReport& report)
                    bid && !lost ? (cost.actualCost - *bid).shown() : "\u2013", cost.billed.shown(), cost.paid.shown(),
                    cost.crewMinutes.shown(), shownOrDash(cost.grossProfit)});
     }
-    text += '\n' + table.text();
+    text += '\n' + table.text() + differenceAsText(report, reckoner);
     const auto advice = remedies(report);
     if (anyOpen || !advice.empty()) text += '\n';
     if (anyOpen) text += "* still open: more cost may come.\n";
@@ -115,7 +144,7 @@ std::string allAsText(const CostReport& report)
 std::string explanationAsText(const JobExplanation& explained)
 {
     TextTable parts;
-    parts.words("Why").figures("Cost more or less $").words("", 150);
+    parts.words("Why").figures("Cost more or less $").words("How it came about", 200);
     for (const auto& each : explained.classes) {
         if (each.because.empty()) continue;
         parts.row({std::string{labelOf(each.costClass)}, each.difference().shown(), {}});
@@ -170,7 +199,7 @@ int run(const Arguments& arguments, const Surroundings& surroundings)
     const auto overhead = overheadByJob(book, reckoner.labor(), surroundings.today);
     if (arguments.has("json")) surroundings.out << asJson(report, reckoner, overhead);
     else if (only && report.jobs.size() == 1) surroundings.out << oneAsText(report, reckoner, overhead);
-    else surroundings.out << allAsText(report);
+    else surroundings.out << allAsText(report, reckoner);
     return done;
 }
 

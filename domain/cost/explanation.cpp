@@ -1,5 +1,6 @@
 #include "cost/explanation_parts.h"
 #include "quantity/words.h"
+#include "ready_mix/codes.h"
 
 #include <algorithm>
 #include <array>
@@ -24,26 +25,33 @@ std::array<std::vector<Carried>, costClassCount> carriedBy(const Book& book, con
     return carried;
 }
 
-/// What an hour costs is one thing to the owner, however its parts pull against each other.
-bool isHourCost(const Reason& reason) { return reason.name == "rate" || reason.name == "overtime premium" || reason.name == "burden"; }
-
 struct Driver {
     std::string words;
     Money amount;
 };
 
+/// What is one thing to the owner, however its parts pull against each other: pay, premium and burden of an hour where the bid carries one rate for all
+/// of them, price and tax of a yard where it carries no tax.
+std::string_view togetherWith(CostClass costClass, const Reason& reason)
+{
+    if (costClass == CostClass::labor && (reason.name == "rate" || reason.name == "overtime premium" || reason.name == "burden")) return "labor (what an hour costs)";
+    if (costClass == CostClass::concrete && (reason.name == "price" || reason.name == "tax")) return "concrete (price and tax)";
+    return {};
+}
+
+/// What a job's difference is made of, the most dear first.
 std::vector<Driver> driversOf(const JobExplanation& job)
 {
     std::vector<Driver> drivers;
-    for (const auto& each : job.classes) {
-        Money hour;
+    for (const auto& each : job.classes)
         for (const auto& reason : each.because) {
-            if (each.costClass == CostClass::labor && isHourCost(reason)) hour += reason.amount;
-            else drivers.push_back({std::string{labelOf(each.costClass)} + ", " + reason.name, reason.amount});
+            auto words = std::string{togetherWith(each.costClass, reason)};
+            if (words.empty()) words = lowered(labelOf(each.costClass)) + " (" + reason.name + ')';
+            const auto same = std::find_if(drivers.begin(), drivers.end(), [&](const Driver& driver) { return driver.words == words; });
+            if (same == drivers.end()) drivers.push_back({std::move(words), reason.amount});
+            else same->amount += reason.amount;
         }
-        if (!hour.isZero()) drivers.push_back({"what an hour of labor costs", hour});
-    }
-    for (auto& driver : drivers) driver.words.front() = driver.words.front() >= 'A' && driver.words.front() <= 'Z' ? static_cast<char>(driver.words.front() + 32) : driver.words.front();
+    std::erase_if(drivers, [](const Driver& driver) { return driver.amount.isZero(); });
     std::stable_sort(drivers.begin(), drivers.end(), [](const Driver& a, const Driver& b) { return a.amount > b.amount; });
     return drivers;
 }

@@ -126,7 +126,7 @@ void explainBought(Reasons& reasons, const ClassFacts& facts)
     const auto units = byUnit(facts);
     if (!units) {
         reasons.add("receipts against the bid", paid - carried, [&] {
-            return listOf(facts.receipts) + " against " + dollars(carried) + " carried; price and quantity are not both given in one unit, so they cannot be told apart";
+            return listOf(facts.receipts) + " against " + dollars(carried) + " carried, without one unit for both that would tell price from quantity";
         });
         return;
     }
