@@ -384,7 +384,7 @@ private:
             if (charge == ConcreteCharge::credit) return dollars(-sums.paid) + " credited" + onLoads;
             if (charge == ConcreteCharge::tax && sums.carried.isZero())
                 return dollars(sums.paid) + " of sales tax" + onLoads + ", and no line of the bid carries it (its price per yd\u00b3 may have it in)";
-            return dollars(sums.paid) + onLoads + " against " + (sums.carried.isZero() ? std::string{"none"} : dollars(sums.carried)) + " carried";
+            return (sums.paid.isZero() ? std::string{"nothing"} : dollars(sums.paid)) + onLoads + " against " + (sums.carried.isZero() ? std::string{"none"} : dollars(sums.carried)) + " carried";
         });
     }
 
