@@ -46,8 +46,7 @@ std::string asJson(const CostReport& report, CostReckoner& reckoner, const Overh
         json.beginObject().text("job", cost.job->number).textOrNull("type", typeOf(book, cost)).text("stage", codeOf(cost.stage));
         json.money("bid_price", cost.bidPrice).money("bid_cost", bidCostOf(cost)).money("actual_cost", cost.actualCost);
         json.money("billed", cost.billed).money("paid", cost.paid).whole("crew_minutes", cost.crewMinutes.count());
-        json.money("gross_profit", cost.grossProfit).money("overhead", overheadOn(overhead, cost)).money("net", netOf(overhead, cost));
-        json.money("gross_profit_per_crew_hour", cost.grossProfitPerCrewHour()).text("answer", explained.answer).key("classes").beginArray();
+        json.money("gross_profit", cost.grossProfit).key("classes").beginArray();
         for (const auto& each : explained.classes) {
             json.beginObject()
                 .text("class", codeOf(each.costClass))
@@ -60,7 +59,8 @@ std::string asJson(const CostReport& report, CostReckoner& reckoner, const Overh
                 json.beginObject().text("reason", reason.name).money("amount", reason.amount).text("detail", reason.detail).end();
             json.end().end();
         }
-        json.end().end();
+        json.end().money("overhead", overheadOn(overhead, cost)).money("net", netOf(overhead, cost));
+        json.money("gross_profit_per_crew_hour", cost.grossProfitPerCrewHour()).text("answer", explained.answer).end();
     }
     json.end().end();
     return json.finished();

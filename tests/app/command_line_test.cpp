@@ -319,15 +319,28 @@ TEST_CASE("price sheet, ticket, hours, receipts and a quote from files give the 
     //   in all     1027.02 + 546.39 + 96.40 + 120.00                                                      = 1789.81
     //   profit     nothing is billed yet: 2421.25 − 1789.81                                               = 631.44
     //   minutes    240 + 480 + 450                                                                        = 1170
+    //   labor      19.5 h at the 38.00 carried is 741.00: 19.00 less than 760.00 for pace, and 504.75 is 236.25 less for the rate
+    //   an hour    631.44 ∕ 19.5                                                                          = 32.38
     const std::string expected =
         R"({"jobs":[{"job":"501","type":"Patio","stage":"poured","bid_price":"2421.25","bid_cost":"1862.50","actual_cost":"1789.81",)"
         R"("billed":"0.00","paid":"0.00","crew_minutes":1170,"gross_profit":"631.44","classes":[)"
-        R"({"class":"concrete","bid":"892.50","actual":"1027.02","difference":"134.52"},)"
-        R"({"class":"forms","bid":"100.00","actual":"96.40","difference":"-3.60"},)"
-        R"({"class":"steel","bid":"110.00","actual":"120.00","difference":"10.00"},)"
-        R"({"class":"labor","bid":"760.00","actual":"546.39","difference":"-213.61"}]}]})";
-    CHECK(compact(run({"cost", kitchen.book(), "--json"}).out) == expected);
-    CHECK(compact(run({"cost", kitchen.book(), "--job", "501", "--json"}).out) == expected);
+        R"({"class":"concrete","bid":"892.50","actual":"1027.02","difference":"134.52","because":[{"reason":"price","amount":"-7.87"},)"
+        R"({"reason":"delivery","amount":"22.00"},{"reason":"short load","amount":"11.25"},{"reason":"waiting","amount":"45.00"},{"reason":"tax","amount":"64.14"}]},)"
+        R"({"class":"forms","bid":"100.00","actual":"96.40","difference":"-3.60","because":[{"reason":"receipts against the bid","amount":"-3.60"}]},)"
+        R"({"class":"steel","bid":"110.00","actual":"120.00","difference":"10.00","because":[{"reason":"receipts against the bid","amount":"10.00"}]},)"
+        R"({"class":"labor","bid":"760.00","actual":"546.39","difference":"-213.61","because":[{"reason":"pace","amount":"-19.00"},)"
+        R"({"reason":"rate","amount":"-236.25"},{"reason":"burden","amount":"41.64"}]}],)"
+        R"("overhead":"0.00","net":"631.44","gross_profit_per_crew_hour":"32.38","answer":"Job 501 has cost $1,789.81 so far against $1,862.50 bid, $72.69 less: )"
+        R"(labor (what an hour costs) cost $194.61 less and labor (pace) cost $19.00 less; concrete (price and tax) cost $56.27 more."}]})";
+    // The details are sentences with both numbers; they are tested where they are made.
+    const auto withoutDetails = [](std::string json) {
+        for (auto at = json.find(",\"detail\":\""); at != std::string::npos; at = json.find(",\"detail\":\"")) json.erase(at, json.find('"', at + 11) + 1 - at);
+        return json;
+    };
+    CHECK(withoutDetails(compact(run({"cost", kitchen.book(), "--json"}).out)) == expected);
+    CHECK(withoutDetails(compact(run({"cost", kitchen.book(), "--job", "501", "--json"}).out)) == expected);
+    CHECK_THAT(compact(run({"cost", kitchen.book(), "--json"}).out),
+               Catch::Contains(R"({"reason":"pace","amount":"-19.00","detail":"19:30 h worked so far against 20:00 h carried, at the bid's $38.00 an hour: cost $19.00 less"})"));
 
     const auto table = run({"cost", kitchen.book()});
     CHECK_THAT(table.out,
@@ -335,7 +348,8 @@ TEST_CASE("price sheet, ticket, hours, receipts and a quote from files give the 
                    && Catch::Contains("19:30"));
     const auto one = run({"cost", kitchen.book(), "--job", "501"});
     CHECK_THAT(one.out,
-               Catch::StartsWith("Job 501 cost $1,789.81 so far against $1,862.50 bid") && Catch::Contains("\u2212213.61"));
+               Catch::StartsWith("Job 501 cost $1,789.81 so far against $1,862.50 bid") && Catch::Contains("\u2212213.61")
+                   && Catch::Contains("$45.00 on one load against none carried: cost $45.00 more") && Catch::Contains("Net of overhead"));
     const auto none = run({"cost", kitchen.book(), "--job", "777"});
     CHECK(none.status == 1);
     CHECK_THAT(none.err, Catch::Contains("777") && Catch::Contains("dump"));
@@ -352,7 +366,9 @@ TEST_CASE("what is not recorded is null, not nought", "[command][cost]")
     CHECK(
         compact(run({"cost", kitchen.book(), "--json"}).out)
         == R"({"jobs":[{"job":"7","type":null,"stage":"measuring","bid_price":null,"bid_cost":null,"actual_cost":"40.00","billed":"0.00","paid":"0.00",)"
-           R"("crew_minutes":0,"gross_profit":null,"classes":[{"class":"base","bid":"0.00","actual":"40.00","difference":"40.00"}]}]})");
+           R"("crew_minutes":0,"gross_profit":null,"classes":[{"class":"base","bid":"0.00","actual":"40.00","difference":"40.00","because":[)"
+           R"({"reason":"not in the bid","amount":"40.00","detail":"R1001 $40.00 bought, and the bid carries none of this class: cost $40.00 more"}]}],)"
+           R"("overhead":"0.00","net":null,"gross_profit_per_crew_hour":null,"answer":"Job 7 has cost $40.00 so far, and nothing was bid to hold it against."}]})");
 }
 
 TEST_CASE("owed tells who owes what, and how late", "[command][owed]")
