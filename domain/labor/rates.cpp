@@ -20,7 +20,7 @@ std::string ratesAnswer(const Book& book, Date day)
     for (const auto& person : book.all<CrewMember>()) {
         if (person.leftOn && *person.leftOn < day) continue;
         ++people;
-        if (const auto* rate = rateInForce(book, person.id, day)) {
+        if (const auto* rate = rateInForce(book, person.id, day); rate && !rate->dayRate) {
             if (!least || rate->hourlyRate < *least) least = rate->hourlyRate;
             if (!most || rate->hourlyRate > *most) most = rate->hourlyRate;
         }

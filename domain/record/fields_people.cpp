@@ -85,8 +85,8 @@ constexpr std::array payRateFields{
     field<&PayRate::person>("person", "Person", "whose pay"),
     field<&PayRate::fromDate>("from_date", "From", "first day at this rate"),
     field<&PayRate::phase>("phase", "Phase", "for one kind of work only; blank for all that has no rate of its own"),
-    field<&PayRate::hourlyRate>("hourly_rate", "Rate", "straight pay per hour; blank with a day rate").in("$/h").within(0, 10'000'000).defaulted(),
-    field<&PayRate::dayRate>("day_rate", "Day rate", "for a day's work however long; overtime still comes on top").in("$/day").within(0, 1'000'000),
+    field<&PayRate::hourlyRate>("hourly_rate", "Rate", "straight pay per hour; 0 with a day rate").in("$/h").within(0, 10'000'000),
+    field<&PayRate::dayRate>("day_rate", "Day rate", "instead of an hourly rate: for a day however long; overtime comes on top").in("$/day").within(0, 1'000'000),
     field<&PayRate::note>("note", "Note", ""),
 };
 constexpr std::array<std::string_view, 3> payRateKey{"person", "from_date", "phase"};

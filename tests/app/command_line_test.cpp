@@ -536,3 +536,41 @@ TEST_CASE("JSON keeps the order of its keys and escapes what it must", "[command
         == "{\n  \"z\": \"say \\\"hi\\\" \\\\ \\n\\u0001 </script> \u2713\",\n  \"a\": [\n    -3,\n    null,\n    true\n  ],\n  \"empty\": {},\n"
            "  \"when\": \"2026-07-01\",\n  \"money\": \"-0.05\"\n}\n");
 }
+
+TEST_CASE("the crew's week is printed with straight time, overtime, pay and true cost, and as JSON", "[command]")
+{
+    Kitchen kitchen;
+    kitchen.fresh();
+    kitchen.load("customer", "name\nB. Birch\n");
+    kitchen.load("job", "number,title,customer,opened_on\n7,Walk,B. Birch,2026-05-04\n");
+    kitchen.load("crew_member", "name\nDana Fir\nLee Larch\n");
+    kitchen.load("pay_rate", "person,from_date,phase,hourly_rate,day_rate\nDana Fir,2026-01-01,,28,\nDana Fir,2026-01-01,finish,32,\nLee Larch,2026-01-01,,0,200\n");
+    kitchen.load("bonus", "person,amount,earned_from,earned_to\nDana Fir,44,2026-05-11,2026-05-17\n");
+    kitchen.load("hours",
+                 "person,date,job,pour,phase,started_at,ended_at,unpaid_minutes,minutes,note\n"
+                 "Dana Fir,2026-05-11,7,,prep_form,07:00,17:30,30,,\nDana Fir,2026-05-12,7,,prep_form,07:00,17:30,30,,\nDana Fir,2026-05-13,7,,place,,,,600,\n"
+                 "Dana Fir,2026-05-14,7,,finish,,,,600,\nDana Fir,2026-05-15,,,shop,,,,240,\nLee Larch,2026-05-11,7,,place,,,,540,\n");
+    // Dana: 34 h × 28.00 + 10 h × 32.00 + 44.00 = 1,316.00 over 44 h; half of it for 4 h is 59.82 (59.8182).
+    // Lee: a day at 200.00. On top 6.2, 1.45 and 0.6 %: 85.30 (85.2984) + 19.95 (19.9494) + 8.25 (8.2549) and 12.40 + 2.90 + 1.20.
+    const auto text = run({"week", kitchen.book(), "--of", "2026-05-13"});
+    INFO(text.err);
+    CHECK(text.status == 0);
+    CHECK_THAT(text.out, Catch::StartsWith("Two people worked 53:00 h in the week of May 11, 2026, 4:00 h of it overtime; gross pay is $1,575.82, the true cost $1,705.82."));
+    CHECK_THAT(text.out, Catch::Contains("40:00        4:00  1,375.82") && Catch::Contains("Not set yet, so counted as nothing: State unemployment")
+                             && Catch::Contains("ask whoever does your payroll"));
+    const auto json = compact(run({"week", kitchen.book(), "--of", "2026-05-17", "--json"}).out);
+    CHECK_THAT(json, Catch::StartsWith(R"({"from":"2026-05-11","to":"2026-05-17")"));
+    CHECK_THAT(json, Catch::Contains(R"({"person":"Dana Fir","days":[{"date":"2026-05-11","minutes":600,)"));
+    CHECK_THAT(json, Catch::Contains(R"("work":[{"job":null,"phase":"shop","minutes":240}])"));
+    CHECK_THAT(json, Catch::Contains(R"("straight_minutes":2400,"overtime_minutes":240,"double_minutes":0,"straight_pay":"1316.00","overtime_premium":"59.82","bonus":"44.00","gross":"1375.82",)"
+                                     R"("burden":{"social_security":"85.30","medicare":"19.95","federal_unemployment":"8.25",)"));
+    CHECK_THAT(json, Catch::Contains(R"("true_cost":"1489.32","regular_rate":"29.9091")"));
+    CHECK_THAT(run({"week", kitchen.book(), "--of", "2027-05-13"}).out, Catch::StartsWith("Nobody worked in the week of May 10, 2027."));
+    CHECK(run({"week", kitchen.book(), "--of", "someday"}).status == 2);
+    // The hours come out as they went in.
+    CHECK_THAT(run({"dump", kitchen.book(), "hours"}).out, Catch::StartsWith("person,date,job,pour,phase,started_at,ended_at,unpaid_minutes,minutes,note\r\nDana Fir,2026-05-11,7,,prep_form,07:00,17:30,30,,\r\n"));
+    // A rate by the hour and by the day at once is a slip.
+    const auto both = run({"load", kitchen.book(), "pay_rate", kitchen.file("both.csv", "person,from_date,hourly_rate,day_rate\nLee Larch,2026-02-01,20,200\n")});
+    CHECK(both.status == 1);
+    CHECK_THAT(both.err, Catch::Contains("by the hour or by the day, not both"));
+}

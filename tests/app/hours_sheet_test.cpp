@@ -138,6 +138,24 @@ TEST_CASE("a week of five people is entered by keyboard alone", "[window][hours]
     CHECK(crew.book().all<Hours>().size() == 20);
 }
 
+TEST_CASE("the day sheet's button for hours brings up the sheet of its day, ready to type", "[window][hours]")
+{
+    Crew crew;
+    crew.open();
+    crew.key(Qt::Key_1, Qt::AltModifier);
+    crew.key(Qt::Key_O, Qt::AltModifier);
+    QTest::qWait(200);  // a button pressed by its key goes down for a moment
+    REQUIRE(crew.sheet().isVisible());
+    CHECK(crew.sheet().model().day() == test::day("2026-06-11"));
+    crew.cell("1002");
+    crew.cell("seal");
+    crew.cell("3");
+    crew.press(Qt::Key_Return, Qt::ControlModifier);
+    REQUIRE(crew.book().all<Hours>().size() == 1);
+    CHECK(crew.book().all<Hours>()[0].phase == Phase::seal);
+    CHECK(crew.book().all<Hours>()[0].date == test::day("2026-06-11"));
+}
+
 TEST_CASE("a sheet that cannot be read is not saved, says why, and keeps what was typed", "[window][hours]")
 {
     Crew crew;

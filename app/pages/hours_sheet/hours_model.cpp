@@ -202,7 +202,10 @@ QVariant HoursModel::headerData(int section, Qt::Orientation orientation, int ro
     if (role != Qt::DisplayRole && role != Qt::ToolTipRole) return GridModel::headerData(section, orientation, role);
     if (section == lunchColumn) return role == Qt::DisplayRole ? tr("Lunch, min") : tr("Unpaid minutes, taken out of the longest stretch from and to");
     const auto& column = sheet_.columns[at(section)];
-    if (const auto* job = desk().book().find(column.job)) return qs(job->title);
+    if (const auto* job = desk().book().find(column.job)) {
+        const auto title = qs(job->title);
+        return role == Qt::ToolTipRole || title.size() <= 16 ? title : title.left(15).trimmed() + QStringLiteral("\u2026");
+    }
     return isUsed(at(section)) ? tr("Shop") : tr("Next");
 }
 

@@ -24,10 +24,10 @@ std::vector<Column> weekColumns(Date from)
     std::vector<Column> columns{{.heading = HoursSheetPage::tr("Person"), .width = 18, .stretches = true}};
     for (int i = 0; i < 7; ++i) {
         const auto day = from + i;
-        columns.push_back({.heading = qs(day.shownShort().substr(0, 4)) + QString::number(day.day()), .align = Align::right, .width = 7, .dashWhenBlank = false, .tip = qs(day.shown())});
+        columns.push_back({.heading = qs(day.shownShort().substr(0, 4)) + QString::number(day.day()), .align = Align::right, .width = 5, .dashWhenBlank = false, .tip = qs(day.shown())});
     }
-    for (const auto& heading : {HoursSheetPage::tr("Straight, h"), HoursSheetPage::tr("Overtime, h"), HoursSheetPage::tr("Gross pay, $"), HoursSheetPage::tr("Burden, $"), HoursSheetPage::tr("True cost, $")})
-        columns.push_back({.heading = heading, .align = Align::right, .width = 10, .dashWhenBlank = false});
+    for (const auto& heading : {HoursSheetPage::tr("Straight, h"), HoursSheetPage::tr("Overtime, h"), HoursSheetPage::tr("Gross, $"), HoursSheetPage::tr("Burden, $"), HoursSheetPage::tr("True cost, $")})
+        columns.push_back({.heading = heading, .align = Align::right, .width = 8, .dashWhenBlank = false});
     return columns;
 }
 
@@ -42,7 +42,6 @@ HoursSheetPage::HoursSheetPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     view_->verticalHeader()->setFixedWidth(grid(48));
     view_->verticalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignTop);
     view_->verticalHeader()->setStyleSheet(QStringLiteral("QHeaderView::section { padding-top: 7px; }"));  // on a line with the cells
-    view_->horizontalHeader()->setTextElideMode(Qt::ElideRight);
     setFocusProxy(view_);
 
     auto* bar = new QHBoxLayout;

@@ -40,7 +40,7 @@ UnitPrice sumOf(const HourLadder& ladder, std::initializer_list<BurdenItem> item
     return sum;
 }
 
-TableRow rowOf(const HourLadder& ladder, const QString& name, bool apart)
+TableRow rowOf(const HourLadder& ladder, const QString& name)
 {
     using enum BurdenItem;
     const auto cell = [](UnitPrice price) { return decimalCell(std::optional{price}, 2); };
@@ -49,7 +49,7 @@ TableRow rowOf(const HourLadder& ladder, const QString& name, bool apart)
              cell(sumOf(ladder, {socialSecurity, medicare, federalUnemployment, stateUnemployment})), cell(sumOf(ladder, {workersComp, liability})),
              cell(sumOf(ladder, {paidLeave, smallTools})), cell(ladder.total())},
             {},
-            apart};
+            false};
 }
 
 }
@@ -76,10 +76,7 @@ HourCostPage::HourCostPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     table_->setFilterVisible(false);
     table_->setEmptyText(tr("Nobody on the crew has a pay rate yet. Enter the crew and their pay on the tabs beside this one."));
     rows->addWidget(table_, 1);
-    connect(table_, &RecordTable::currentChanged, this, [this](const RecordRef& record) {
-        if (table_->view().hasFocus()) chosen_ = record;  // the crew's hour until somebody is asked for
-        showLadder();
-    });
+    connect(table_, &RecordTable::currentChanged, this, &HourCostPage::showLadder);
     connect(table_, &RecordTable::opened, this, [this](const RecordRef& record) {
         if (record) this->desk().open(record);
     });
@@ -95,8 +92,8 @@ void HourCostPage::refresh()
     missing_->setVisible(!rates_.missing.empty());
     fill_->setVisible(!burdenOnOffer(book).empty() && !desk().store().isReadOnly());
     std::vector<TableRow> rows;
-    for (const auto& mine : rates_.people) rows.push_back(rowOf(mine, qs(mine.person->name), false));
-    if (!rows.empty()) rows.push_back(rowOf(rates_.crew, tr("The crew"), true));
+    if (!rates_.people.empty()) rows.push_back(rowOf(rates_.crew, tr("The crew")));
+    for (const auto& mine : rates_.people) rows.push_back(rowOf(mine, qs(mine.person->name)));
     table_->setRows(std::move(rows));
 
     const auto told = [](const YearOverhead& of) {
@@ -112,7 +109,8 @@ void HourCostPage::refresh()
 
 void HourCostPage::showLadder()
 {
-    const auto found = std::ranges::find_if(rates_.people, [&](const auto& mine) { return chosen_ == RecordRef{RecordKind::crewMember, mine.person->id.value()}; });
+    const auto chosen = table_->current();  // the crew's row names nobody
+    const auto found = std::ranges::find_if(rates_.people, [&](const auto& mine) { return chosen == RecordRef{RecordKind::crewMember, mine.person->id.value()}; });
     const auto& ladder = found == rates_.people.end() ? rates_.crew : *found;
     std::vector<LadderStep> steps;
     const auto add = [&](const QString& name, UnitPrice price) {

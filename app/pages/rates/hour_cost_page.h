@@ -29,7 +29,6 @@ private:
     void fillTables();
 
     CrewRates rates_;
-    RecordRef chosen_;  ///< whose hour is drawn; nobody: the crew's
     QString answer_;
     RecordTable* table_;
     ChartView* chart_;
