@@ -300,8 +300,9 @@ std::vector<SheetFlag> flagsOf(const Book& book, const HoursSheet& sheet)
         std::stable_sort(stretches.begin(), stretches.end(), [](const Stretch& a, const Stretch& b) { return a.from < b.from; });
         for (std::size_t i = 1; i < stretches.size(); ++i) {
             if (stretches[i].from >= stretches[i - 1].to) continue;
-            flag(stretches[i].column, "is in two places at once: " + nameOf(book, sheet.columns[stretches[i - 1].column]) + " and "
-                    + nameOf(book, sheet.columns[stretches[i].column]) + " overlap; correct a time");
+            const auto first = nameOf(book, sheet.columns[stretches[i - 1].column]), second = nameOf(book, sheet.columns[stretches[i].column]);
+            flag(stretches[i].column, first == second ? "has two stretches at " + first + " that overlap; correct a time"
+                                                      : "is in two places at once: " + first + " and " + second + " overlap; correct a time");
         }
         // A stretch of the day before that runs past midnight.
         for (const auto* row : book.referring<&Hours::person>(who.id)) {

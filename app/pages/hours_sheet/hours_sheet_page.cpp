@@ -24,7 +24,7 @@ std::vector<Column> weekColumns(Date from)
     std::vector<Column> columns{{.heading = HoursSheetPage::tr("Person"), .width = 18, .stretches = true}};
     for (int i = 0; i < 7; ++i) {
         const auto day = from + i;
-        columns.push_back({.heading = qs(day.shownShort().substr(0, 4)) + QString::number(day.day()), .align = Align::right, .width = 5, .dashWhenBlank = false, .tip = qs(day.shown())});
+        columns.push_back({.heading = qs(day.shownShort().substr(0, 3)), .align = Align::right, .width = 5, .dashWhenBlank = false, .tip = qs(day.shown())});
     }
     for (const auto& heading : {HoursSheetPage::tr("Straight, h"), HoursSheetPage::tr("Overtime, h"), HoursSheetPage::tr("Gross, $"), HoursSheetPage::tr("Burden, $"), HoursSheetPage::tr("True cost, $")})
         columns.push_back({.heading = heading, .align = Align::right, .width = 8, .dashWhenBlank = false});

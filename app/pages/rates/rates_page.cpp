@@ -26,7 +26,7 @@ std::vector<PanelSetup> tabs()
                     .columns = {{.field = "person"}, {.field = "amount"}, {.field = "earned_from"}, {.field = "earned_to"}, {.field = "paid_on"}, {.field = "note"}},
                     .emptyText = RatesPage::tr("No bonuses. Press New: who, how much, and the days it was earned in; overtime weeks between are figured anew."), .sortBy = "earned_to", .order = Qt::DescendingOrder});
     tabs.push_back({.kind = RecordKind::burdenRate,
-                    .columns = {{.field = "item"}, {.field = "from_date"}, {.field = "comp_class"}, {.field = "rate"}, {.field = "basis"}, {.field = "wage_base"}, {.field = "on_premium"}, {.field = "source", .width = 28}},
+                    .columns = {{.field = "item", .width = 19}, {.field = "from_date", .width = 11}, {.field = "rate", .width = 6}, {.field = "basis", .width = 15}, {.field = "comp_class", .width = 14}, {.field = "wage_base"}, {.field = "on_premium"}, {.field = "source", .width = 28}},
                     .name = RatesPage::tr("Burden"), .emptyText = RatesPage::tr("No burden rates. The first tab fills in the federal ones; your state, policies and leave are yours to set: ask whoever does your payroll."), .sortBy = "item"});
     tabs.push_back({.kind = RecordKind::supplier, .columns = {{.field = "name"}, {.field = "phone"}, {.field = "account_number"}, {.field = "terms_days"}},
                     .emptyText = RatesPage::tr("No supplier yet. Press New and enter who sends your ready-mix."), .sortBy = "name"});

@@ -188,6 +188,8 @@ TEST_CASE("people in two places at once, days of more than 24 hours and jobs not
     CHECK(yard.flagged(yard.sheet({yard.placing(yard.patio), yard.placing(yard.walk)}, {{"7-12", "12-4"}, {"8", "8"}})).empty());
     CHECK_THAT(yard.flagged(yard.sheet({yard.placing(yard.patio), yard.placing(yard.walk)}, {{"7-12", "11:30-4"}})),
                Catch::Contains("Ilse is in two places at once: job 1001 and job 1002 overlap"));
+    CHECK_THAT(yard.flagged(yard.sheet({yard.placing(yard.patio), {yard.patio, {}, Phase::finish}}, {{"7-12", "11:30-4"}})),
+               Catch::Contains("Ilse has two stretches at job 1001 that overlap"));
     CHECK_THAT(yard.flagged(yard.sheet({yard.placing(yard.patio), yard.placing(yard.walk)}, {{"14", "10:01"}})), Catch::Contains("Ilse has 24:01 h in one day"));
     CHECK(yard.flagged(yard.sheet({yard.placing(yard.patio), yard.placing(yard.walk)}, {{"14", "10"}})).empty());
     const auto later = yard.add(Job{.number = "1003", .title = "Later", .customer = yard.customer("C"), .openedOn = day + 1});
