@@ -16,7 +16,7 @@ struct PlantedFault {
     std::string printedNumber;  ///< the ticket number as the statement prints it; blank when it prints none
     std::string ticketNumber;   ///< the number of the ticket on file it is about; blank when there is none
     /// price_off, yards_off, charge_not_on_sheet, not_earned, billed_twice, no_ticket, sum_off, tax_off; "unbilled" for a ticket
-    /// that no statement bills; "agrees" for a line whose number alone is mistyped; "remark" for what the ticket holds against
+    /// that no statement bills; "agrees" for a line whose number alone is mistyped; "needs_your_eye" where two tickets fit equally well; "remark" for what the ticket holds against
     /// the load without dollars.
     std::string finding;
     Money overSheet;            ///< billed less what the price sheet makes it; negative when the supplier billed too little

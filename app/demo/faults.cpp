@@ -43,6 +43,7 @@ std::vector<FaultEvent> Planter::all()
             throw DomainError{
                 "a fault of the demonstration that fits no load: " + std::to_string(static_cast<int>(order.what))};
     }
+    cutOff();
     return std::move(events_);
 }
 

@@ -7,6 +7,23 @@
 
 namespace strikeoff::demo {
 
+namespace {
+
+/// What both numbers read like with a digit missing; blank when nothing.
+std::string withoutADigit(const std::string& a, const std::string& b)
+{
+    for (std::size_t i = 0; i < a.size(); ++i)
+        for (std::size_t k = 0; k < b.size(); ++k) {
+            auto first = a, second = b;
+            first.erase(i, 1);
+            second.erase(k, 1);
+            if (first == second) return first;
+        }
+    return {};
+}
+
+}
+
 void Planter::repeat(std::size_t statement, std::size_t into, std::size_t at, DraftLoad copy, const std::string& what)
 {
     copy.faulty = true;
@@ -83,6 +100,31 @@ bool Planter::mistype(std::size_t index, DraftLoad& load, bool swap)
         return true;
     }
     return false;
+}
+
+void Planter::cutOff()
+{
+    for (std::size_t index = drafts_.size(); index-- > 0 && drafts_[index].month >= day(2026, 10, 1);) {
+        auto& loads = drafts_[index].loads;
+        for (std::size_t a = 0; a + 1 < loads.size(); ++a) {
+            auto& first = loads[a];
+            auto& second = loads[a + 1];
+            if (!first.ticket || !second.ticket || first.faulty || second.faulty || first.date != second.date || first.ticket->yards != second.ticket->yards
+                || first.ticket->mix != second.ticket->mix)
+                continue;
+            const auto cut = withoutADigit(first.printedNumber, second.printedNumber);
+            if (cut.empty()) continue;
+            for (auto* load : {&first, &second}) {
+                const auto what = opening(*load) + "printed as " + cut + ", and so is another load of that day.";
+                load->printedNumber = cut;
+                load->faulty = true;
+                const int event = open(index, *load, what);
+                for (auto& line : load->lines) mark(line, *load, event, "needs_your_eye", {}, {}, what);
+            }
+            return;
+        }
+    }
+    throw DomainError{"a demonstration without two equal loads in a day"};
 }
 
 bool Planter::noTicket(std::size_t index)

@@ -62,6 +62,8 @@ private:
     /// Whether a number is at least two edits away from every ticket of the supplier but one.
     bool isFarFromOthers(std::size_t supplier, const std::string& number, const Ticket* own) const;
     bool mistype(std::size_t index, DraftLoad& load, bool swap);
+    /// Two equal loads of one day, printed with a digit missing that makes one number of two: not checked yet, so that the owner still has to look.
+    void cutOff();
     /// Another outfit's load, on a day without one of ours.
     bool noTicket(std::size_t index);
 

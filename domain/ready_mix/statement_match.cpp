@@ -405,7 +405,7 @@ struct StatementMatches::Pairing {
         std::stable_sort(edges.begin(), edges.end(), [](const Edge* a, const Edge* b) { return a->cost < b->cost; });
         std::vector<TicketCandidate> candidates;
         for (const auto* edge : edges) {
-            if (candidates.size() == mostCandidates) break;
+            if (candidates.size() == mostCandidates || (!candidates.empty() && edge->cost > MatchLimits::worthALine + MatchLimits::clearlyWorse)) break;
             candidates.push_back({&ticketAt(edge->ticket), edge->cost, fitsInWords(load, ticketAt(edge->ticket), edge->edits)});
         }
         for (const auto* line : load.lines) {

@@ -339,7 +339,9 @@ private:
         const auto expected = percentOf(result_.taxable, result_.taxRate);
         Money sum;
         for (const auto k : same) sum += line(k).amount;
-        if (same.size() > 1 && sum == expected) {
+        Money byLine;  // a seller may also tax each line (Streamlined Sales and Use Tax Agreement, section 324)
+        for (const auto& amount : result_.taxableLines) byLine += percentOf(amount, result_.taxRate);
+        if (same.size() > 1 && (sum == expected || sum == byLine)) {
             for (const auto k : same) settle(finding(k), Finding::agrees, line(k).amount, opening(k) + "its part of the tax on this load.");
             return;
         }

@@ -1,6 +1,7 @@
 #include "command_line.h"
 
 #include "app/application.h"
+#include "app/commands.h"
 #include "file.h"
 #include "json_writer.h"
 #include "load.h"
@@ -20,28 +21,10 @@
 #include <sstream>
 
 using namespace strikeoff;
+using test::Printed;
+using test::run;
 
 namespace {
-
-struct Printed {
-    int status = 0;
-    std::string out;
-    std::string err;
-};
-
-/// Runs the command line on 1 July 2026; a window that would be opened is noted in `out`.
-Printed run(const std::vector<std::string>& arguments)
-{
-    test::application();
-    std::ostringstream out;
-    std::ostringstream err;
-    const auto openWindow = [&](const std::string& book) {
-        out << "window on [" << book << ']';
-        return 0;
-    };
-    const int status = runCommandLine(arguments, {out, err, *Date::of(2026, 7, 1), openWindow});
-    return {status, out.str(), err.str()};
-}
 
 /// The program itself, in a process without a display.
 Printed runProgram(const QStringList& arguments, const QString& outputFile = {})

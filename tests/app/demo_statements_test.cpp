@@ -62,7 +62,10 @@ TEST_CASE("every fault planted in the demonstration's statements is found, and n
             CHECK(std::max(finding.difference, Money{}) == fault.comesBack);
             CHECK(finding.follows == fault.follows);
             if (fault.finding == "agrees") CHECK(finding.how == PairedHow::near);
-            if (!fault.ticketNumber.empty()) {
+            if (fault.finding == "needs_your_eye") {
+                CHECK(finding.candidates.size() == 2);
+                CHECK(std::any_of(finding.candidates.begin(), finding.candidates.end(), [&](const auto& candidate) { return candidate.ticket->number == fault.ticketNumber; }));
+            } else if (!fault.ticketNumber.empty()) {
                 REQUIRE(finding.ticket);
                 CHECK(finding.ticket->number == fault.ticketNumber);
             }
