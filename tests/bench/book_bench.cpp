@@ -1,3 +1,4 @@
+#include "cost_bench.h"
 #include "database.h"
 #include "load_bench.h"
 #include "made_book.h"
@@ -158,6 +159,19 @@ void benchLoad(int tickets)
     print("loading ticket rows", medianOf(ours), medianOf(bare), "s", 3.0);
 }
 
+/// Why every job cost other than it was bid, and the same after one day's sheet changed.
+void benchExplain(const std::string& path)
+{
+    const auto store = Store::open(path);
+    addBids(*store);
+    const auto times = timeExplain(*store, path);
+    print("all jobs explained", times.ours, times.bare, "s", 1.0);
+    std::printf("%-34s ours %10.4f s     with a sentence for each part\n", "  ", times.worded);
+    std::printf("%-34s ours %10.4f s     1/%.0f of all %zu jobs   (at most 1/200), %zu jobs explained anew\n", "  one day's sheet changed", times.oneDay, times.ours / times.oneDay,
+                times.jobs, times.touched);
+    std::fflush(stdout);
+}
+
 /// Every line of every statement paired with its ticket, and how that grows with the book.
 void benchMatch(int tickets)
 {
@@ -187,10 +201,15 @@ int main(int argc, char** argv)
     std::printf("making a book of %d jobs, %d tickets, %d hours rows ... ", size.jobs, size.tickets, size.hours);
     std::fflush(stdout);
     std::printf("%.1f s\n", secondsOf([&] { makeBook(path, size); }));
+    if (argc > 1 && std::string{argv[1]} == "--explain") {
+        benchExplain(path);
+        return 0;
+    }
     benchOpening(path);
     benchMemory(argv[0], path);
     benchCommit(path);
     benchLoad(size.tickets);
     benchMatch(size.jobs > 1'000 ? 100'000 : 10'000);
+    benchExplain(path);
     return 0;
 }
