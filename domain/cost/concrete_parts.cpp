@@ -50,7 +50,8 @@ public:
     {
     }
 
-    void run()
+    /// What the loads cost.
+    Money run()
     {
         for (const auto& line : facts_.carried) take(line);
         for (const auto* ticket : ticketsOf(book_, facts_.job.id)) take(*ticket);
@@ -58,7 +59,7 @@ public:
         explainMix();
         for (std::size_t i = 0; i < concreteChargeCount; ++i) explainCharge(static_cast<ConcreteCharge>(i), charges_[i]);
         reasons_.add("open claims", claimed_, [&] { return dollars(claimed_) + " billed that is claimed back and not credited yet"; });
-        explainReceipts(reasons_, facts_);
+        return actual_;
     }
 
 private:
@@ -110,6 +111,7 @@ private:
         Money claimedOfMix;
         std::array<bool, concreteChargeCount> seen{};
         for (const auto& part : parts) {
+            actual_ += part.amount;
             const auto charge = part.from == BilledFrom::tax      ? ConcreteCharge::tax
                                 : part.from == BilledFrom::credit ? ConcreteCharge::credit
                                                                   : chargeOf(codes_, ticket, *part.line);
@@ -146,6 +148,7 @@ private:
         const auto charge = expectedCharge(ticket, *sheet, Words::leftOut);
         if (std::none_of(charge.lines.begin(), charge.lines.end(), [](const ChargeLine& line) { return line.kind == ChargeKind::mix; })) return false;
         hasMix = true;
+        actual_ += charge.total;
         for (const auto& line : charge.lines) {
             if (line.kind == ChargeKind::mix) load.paid += line.amount;
             else addCharge(concreteCharge(line.kind), line.amount);
@@ -403,6 +406,7 @@ private:
 
     std::vector<LoadMix> loads_;
     std::int64_t usedThousandths_ = 0;
+    Money actual_;
     Money paidMix_;
     Money beyondTickets_;
     std::vector<std::string> billedOff_;
@@ -414,6 +418,6 @@ private:
 
 }
 
-void explainConcrete(Reasons& reasons, CostReckoner& reckoner, const ClassFacts& facts) { ConcreteStory{reasons, reckoner, facts}.run(); }
+Money explainConcrete(Reasons& reasons, CostReckoner& reckoner, const ClassFacts& facts) { return ConcreteStory{reasons, reckoner, facts}.run(); }
 
 }

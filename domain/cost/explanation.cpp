@@ -92,29 +92,32 @@ std::string costMoreOrLess(Money difference)
 JobExplanation explain(CostReckoner& reckoner, const Job& job, Words words)
 {
     const auto& book = reckoner.book();
-    const auto cost = reckoner.of(job);
+    const auto stage = stageOf(book, job);
     JobExplanation explained;
     explained.job = &job;
-    explained.open = cost.open;
+    explained.open = isOpenStage(stage) && stage != Stage::billed;
     const auto* quote = currentQuote(book, job.id);
     auto carried = carriedBy(book, job, quote);
     std::array<std::vector<const Receipt*>, costClassCount> receipts;
     for (const auto* receipt : book.referring<&Receipt::job>(job.id)) receipts[static_cast<std::size_t>(receipt->costClass)].push_back(receipt);
-    for (const auto& sums : cost.classes) {
-        const auto index = static_cast<std::size_t>(sums.costClass);
-        ClassFacts facts{job, sums.costClass, cost.open, quote, std::move(carried[index]), std::move(receipts[index])};
+    for (std::size_t i = 0; i < costClassCount; ++i) {
+        const ClassFacts facts{job, static_cast<CostClass>(i), explained.open, quote, std::move(carried[i]), std::move(receipts[i])};
         Reasons reasons{words};
-        switch (sums.costClass) {
-        case CostClass::concrete: explainConcrete(reasons, reckoner, facts); break;
-        case CostClass::labor: explainLabor(reasons, reckoner, facts); break;
-        default: explainBought(reasons, facts);
+        auto actual = facts.receiptsPaid();
+        if (facts.costClass == CostClass::concrete || facts.costClass == CostClass::labor) {
+            actual += facts.costClass == CostClass::concrete ? explainConcrete(reasons, reckoner, facts) : explainLabor(reasons, reckoner, facts);
+            explainReceipts(reasons, facts);
+        } else if (!facts.carried.empty() || !facts.receipts.empty()) {
+            explainBought(reasons, facts);
         }
-        auto& each = explained.classes.emplace_back(ClassExplanation{sums.costClass, sums.bid, sums.actual, reasons.taken()});
+        ClassExplanation each{facts.costClass, facts.carriedCost(), actual, reasons.taken()};
         Money parts;
         for (const auto& reason : each.because) parts += reason.amount;
         if (parts != each.difference()) throw DomainError{"parts of a cost class that do not add up to its difference"};
+        if (each.bid.isZero() && each.actual.isZero()) continue;
         explained.bid += each.bid;
         explained.actual += each.actual;
+        explained.classes.push_back(std::move(each));
     }
     if (words == Words::written) explained.answer = answerOf(explained);
     return explained;

@@ -25,6 +25,7 @@ struct ClassFacts {
     std::vector<const Receipt*> receipts;
 
     Money carriedCost() const;
+    Money receiptsPaid() const;
 };
 
 /// Takes up the reasons of a class. Parts of nothing are left out, and words are only made where they are wanted.
@@ -48,8 +49,11 @@ private:
     std::vector<Reason> because_;
 };
 
-void explainConcrete(Reasons& reasons, CostReckoner& reckoner, const ClassFacts& facts);
-void explainLabor(Reasons& reasons, const CostReckoner& reckoner, const ClassFacts& facts);
+/// Reasons of the class's loads, and what these cost; `explainReceipts` adds what was bought besides.
+Money explainConcrete(Reasons& reasons, CostReckoner& reckoner, const ClassFacts& facts);
+/// Reasons of the class's hours, and what these cost.
+Money explainLabor(Reasons& reasons, const CostReckoner& reckoner, const ClassFacts& facts);
+/// Reasons of a class that is bought by receipts alone.
 void explainBought(Reasons& reasons, const ClassFacts& facts);
 
 /// Receipts of a class that has a way of its own to be bought (bags of mix, a day laborer's slip).

@@ -170,11 +170,12 @@ private:
 
 }
 
-void explainLabor(Reasons& reasons, const CostReckoner& reckoner, const ClassFacts& facts)
+Money explainLabor(Reasons& reasons, const CostReckoner& reckoner, const ClassFacts& facts)
 {
     ByPhase worked;
     Money premium;
     Money burden;
+    Money paid;
     for (const auto* row : reckoner.book().referring<&Hours::job>(facts.job.id)) {
         const auto* cost = reckoner.labor().of(row->id);
         // Hours of someone without a pay rate cost nothing yet and would pass for a quick crew.
@@ -184,9 +185,10 @@ void explainLabor(Reasons& reasons, const CostReckoner& reckoner, const ClassFac
         phase.straight += cost->straight;
         premium += cost->premium;
         burden += cost->burdenTotal();
+        paid += cost->trueCost();
     }
     LaborStory{reasons, facts, LaborBid{facts.carried}, worked}.run(premium, burden);
-    explainReceipts(reasons, facts);
+    return paid;
 }
 
 }

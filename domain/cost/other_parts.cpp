@@ -39,13 +39,6 @@ std::string listOf(std::vector<const Receipt*> receipts)
 
 std::string thousandthsText(std::int64_t thousandths) { return Quantity::ofUnits(thousandths).text(); }
 
-Money paidOn(const std::vector<const Receipt*>& receipts)
-{
-    Money sum;
-    for (const auto* receipt : receipts) sum += receipt->amount;
-    return sum;
-}
-
 /// Bid and receipts by unit; nothing where a line or a receipt gives its sum alone.
 std::optional<std::map<std::string, UnitSums>> byUnit(const ClassFacts& facts)
 {
@@ -79,6 +72,13 @@ Money ClassFacts::carriedCost() const
     return sum;
 }
 
+Money ClassFacts::receiptsPaid() const
+{
+    Money sum;
+    for (const auto* receipt : receipts) sum += receipt->amount;
+    return sum;
+}
+
 std::string plainUnit(std::string_view unit)
 {
     std::string plain;
@@ -107,13 +107,13 @@ std::string eachText(Money money, std::int64_t thousandths)
 void explainReceipts(Reasons& reasons, const ClassFacts& facts)
 {
     if (facts.receipts.empty()) return;
-    reasons.add("receipts", paidOn(facts.receipts), [&] { return listOf(facts.receipts) + ", which no line of the bid carries by itself"; });
+    reasons.add("receipts", facts.receiptsPaid(), [&] { return listOf(facts.receipts) + ", which no line of the bid carries by itself"; });
 }
 
 void explainBought(Reasons& reasons, const ClassFacts& facts)
 {
     const auto carried = facts.carriedCost();
-    const auto paid = paidOn(facts.receipts);
+    const auto paid = facts.receiptsPaid();
     if (facts.carried.empty()) {
         reasons.add("not in the bid", paid, [&] { return listOf(facts.receipts) + " bought, and the bid carries none of this class"; });
         return;

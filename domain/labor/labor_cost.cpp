@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <functional>
+#include <limits>
 #include <map>
 #include <set>
 #include <unordered_map>
@@ -180,17 +181,24 @@ struct LaborCost::Parts {
     {
         person.weeks.clear();
         person.places.clear();
+        layWeeks(id, person, 0, std::numeric_limits<int>::max(), person);
+    }
+
+    /// The same from a row on, which begins a week, up to the week that holds a day.
+    void layWeeks(std::int64_t id, const Person& person, std::size_t from, int lastDay, Person& laid) const
+    {
         const int firstWeekday = static_cast<int>(settings.workweekStart);
         std::optional<Date> start;
-        for (std::size_t i = 0; i < person.rows.size(); ++i) {
+        for (std::size_t i = from; i < person.rows.size(); ++i) {
             const int day = person.rows[i].day();
             if (!start || day - start->days() >= 7) {
                 start = startOfWeek(Date::ofDays(day), firstWeekday);
-                person.weeks.emplace_back().person = Id<CrewMember>{id};
-                person.weeks.back().start = *start;
-                person.places.emplace_back().first = i;
+                if (static_cast<int>(start->days()) > lastDay) return;
+                laid.weeks.emplace_back().person = Id<CrewMember>{id};
+                laid.weeks.back().start = *start;
+                laid.places.emplace_back().first = i;
             }
-            ++person.places.back().count;
+            ++laid.places.back().count;
         }
     }
 
@@ -281,17 +289,32 @@ struct LaborCost::Parts {
         return running.year == Date::ofDays(day).year() ? running : BurdenYear{};
     }
 
-    /// Takes a row out of its person's; gives the person and the day it stood on.
-    void drop(const Slot& old, std::int64_t id)
+    /// Where a row stands among its person's.
+    std::vector<Entry>::iterator placeOf(const Slot& old, std::int64_t id)
     {
         auto& rows = people[old.person].rows;
         Entry first;
         first.order = static_cast<std::uint64_t>(old.day + Entry::dayShift) << 24;
         for (auto row = std::lower_bound(rows.begin(), rows.end(), first); row != rows.end() && row->day() == old.day; ++row)
-            if (row->id == id) {
-                rows.erase(row);
-                return;
-            }
+            if (row->id == id) return row;
+        return rows.end();
+    }
+
+    /// Takes a row out of its person's.
+    void drop(const Slot& old, std::int64_t id)
+    {
+        auto& rows = people[old.person].rows;
+        if (const auto row = placeOf(old, id); row != rows.end()) rows.erase(row);
+    }
+
+    /// Writes a row over what it was, where it keeps its place in the order: most changes do, and taking out of a long list and putting in again is dear.
+    bool writeOver(const Slot& old, const Entry& entry)
+    {
+        auto& rows = people[old.person].rows;
+        const auto row = placeOf(old, entry.id);
+        if (row == rows.end() || (row != rows.begin() && !(*std::prev(row) < entry)) || (std::next(row) != rows.end() && !(entry < *std::next(row)))) return false;
+        *row = entry;
+        return true;
     }
 
     void makeRoomFor(std::int64_t id)
@@ -305,8 +328,45 @@ struct LaborCost::Parts {
         if (size > slots.size()) slots.resize(size);
     }
 
-    /// Lays a person's weeks anew and reckons those that days fell into or that start from another running year than before.
+    /// Lays the weeks from the first to the last of the days anew and reckons them, and those behind them as long as they start from another running
+    /// year than before.
     void renew(std::int64_t id, const std::set<int>& days, const std::function<void(const Slot&)>& moved)
+    {
+        auto& person = people[id];
+        // A bonus is shared among all weeks it was earned in, near or far.
+        if (!person.bonuses.empty()) return renewAll(id, days, moved);
+        const auto endsBefore = [](const WeekPay& week, int day) { return static_cast<int>(week.start.days()) + 6 < day; };
+        const auto startsAfter = [](int day, const WeekPay& week) { return day < static_cast<int>(week.start.days()); };
+        const auto from = std::lower_bound(person.weeks.begin(), person.weeks.end(), *days.begin(), endsBefore) - person.weeks.begin();
+        const auto to = std::upper_bound(person.weeks.begin(), person.weeks.end(), *days.rbegin(), startsAfter) - person.weeks.begin();
+        const auto rowsBefore = person.places.empty() ? std::size_t{0} : person.places.back().first + person.places.back().count;
+        const auto first = static_cast<std::size_t>(from) < person.places.size() ? person.places[static_cast<std::size_t>(from)].first : rowsBefore;
+
+        Person laid;
+        layWeeks(id, person, first, *days.rbegin(), laid);
+        const auto added = laid.weeks.size();
+        if (static_cast<std::size_t>(to - from) == added) {
+            std::copy(laid.weeks.begin(), laid.weeks.end(), person.weeks.begin() + from);
+            std::copy(laid.places.begin(), laid.places.end(), person.places.begin() + from);
+        } else {
+            person.weeks.erase(person.weeks.begin() + from, person.weeks.begin() + to);
+            person.weeks.insert(person.weeks.begin() + from, laid.weeks.begin(), laid.weeks.end());
+            person.places.erase(person.places.begin() + from, person.places.begin() + to);
+            person.places.insert(person.places.begin() + from, laid.places.begin(), laid.places.end());
+        }
+        const auto behind = static_cast<std::size_t>(from) + added;
+        if (person.rows.size() != rowsBefore)
+            for (auto i = behind; i < person.places.size(); ++i) person.places[i].first = person.places[i].first + person.rows.size() - rowsBefore;
+
+        auto running = from > 0 ? person.places[static_cast<std::size_t>(from) - 1].after : BurdenYear{};
+        for (auto i = static_cast<std::size_t>(from); i < person.weeks.size(); ++i) {
+            if (i >= behind && person.places[i].before == startingWith(running, person.rows[person.places[i].first].day())) return;
+            reckon(person, i, 0, running, moved);
+        }
+    }
+
+    /// The same over all of a person's weeks.
+    void renewAll(std::int64_t id, const std::set<int>& days, const std::function<void(const Slot&)>& moved)
     {
         auto& person = people[id];
         const auto oldWeeks = std::move(person.weeks);
@@ -364,13 +424,25 @@ std::vector<Id<Job>> LaborCost::update(const Book& book, std::span<const Id<Hour
     std::map<std::int64_t, std::set<int>> daysOf;
     std::set<std::int64_t> jobs;
     for (const auto id : touched) {
-        if (auto* old = parts_->slot(id.value()); old && old->person != 0) {
-            parts_->drop(*old, id.value());
-            daysOf[old->person].insert(old->day);
-            jobs.insert(old->job);
-            *old = Slot{};
-        }
         const auto* row = book.find(id);
+        auto* slot = parts_->slot(id.value());
+        const bool wasThere = slot && slot->person != 0;
+        if (wasThere) {
+            daysOf[slot->person].insert(slot->day);
+            jobs.insert(slot->job);
+            if (row && row->person.value() == slot->person) {
+                const auto old = *slot;
+                const auto entry = parts_->take(*row);
+                if (parts_->writeOver(old, entry)) {
+                    daysOf[old.person].insert(entry.day());
+                    jobs.insert(entry.job);
+                    continue;
+                }
+                *slot = old;
+            }
+            parts_->drop(*slot, id.value());
+            *slot = Slot{};
+        }
         if (!row) continue;
         parts_->makeRoomFor(id.value());
         const auto entry = parts_->take(*row);
