@@ -198,7 +198,9 @@ struct RandomYard : Yard {
             add(PayRate{.person = who, .fromDate = on("2024-11-20"), .hourlyRate = UnitPrice::ofUnits(pick(150'000, 390'000))});
             if (i == 1) add(PayRate{.person = who, .fromDate = on("2024-11-20"), .phase = Phase::finish, .hourlyRate = UnitPrice::ofUnits(pick(150'000, 390'000))});
             if (i == 2) add(PayRate{.person = who, .fromDate = on("2025-01-15"), .hourlyRate = {}, .dayRate = Money::ofCents(pick(15'000, 30'000))});
-            add(Bonus{.person = who, .amount = Money::ofCents(pick(1, 90'000)), .earnedFrom = on("2024-12-10"), .earnedTo = on("2024-12-10") + pick(0, 60)});
+            // Weeks of someone with a bonus hang together, those of others do not: both are tried.
+            if (i == 1 || pick(0, 2) == 0)
+                add(Bonus{.person = who, .amount = Money::ofCents(pick(1, 90'000)), .earnedFrom = on("2024-12-10"), .earnedTo = on("2024-12-10") + pick(0, 60)});
         }
         for (int i = 0; i < 220; ++i) {
             Hours hours;
