@@ -200,7 +200,7 @@ private:
         const Claim* best = nullptr;
         int bestScore = 0;
         for (const auto* claim : book_.referring<&Claim::supplier>(statement_.supplier)) {
-            if (!isOpen(*claim) || claim->openedOn > statement_.date + MatchLimits::daysOff) continue;
+            if (!isOpen(*claim) || claim->openedOn.days() > statement_.date.days() + MatchLimits::daysOff) continue;
             const auto* about = book_.find(claim->line);
             const bool sameTicket = (finding.ticket && claim->ticket == finding.ticket->id)
                                     || (about && !about->ticketNumber.empty() && finding.line->description.find(about->ticketNumber) != std::string::npos);
@@ -316,7 +316,10 @@ private:
         pay.discount = discount_;
         pay.payEarly = pay.pay - pay.discount;
         const auto* supplier = book_.find(statement_.supplier);
-        const auto after = [&](std::optional<Date> given, std::optional<std::int32_t> days) { return given ? given : days ? std::optional{statement_.date + *days} : std::nullopt; };
+        const auto lastDay = Date::of(2199, 12, 31)->days();  // no book goes beyond it
+        const auto after = [&](std::optional<Date> given, std::optional<std::int32_t> days) {
+            return given || !days || statement_.date.days() + *days > lastDay ? given : std::optional{statement_.date + *days};
+        };
         pay.earlyUntil = after(statement_.discountUntil, supplier ? supplier->discountDays : std::nullopt);
         pay.dueOn = after(statement_.dueOn, supplier ? supplier->termsDays : std::nullopt);
         pay.sentence = payText(pay);

@@ -29,6 +29,7 @@ struct Look {
     int filled = 0;   ///< of all rows
     int dates = 0, figures = 0, money = 0, idents = 0, codes = 0, words = 0, units = 0;
     double length = 0;
+    bool allTheSame = false;  ///< one value in all rows says nothing about a line
 };
 
 bool isUnitWord(std::string_view cell)
@@ -97,11 +98,13 @@ private:
     {
         Look look;
         int count = 0, rows = 0;
+        std::set<std::string_view> values;
         for (std::size_t k = 0; k < std::min(lines_.size(), sampled); ++k) {
             ++rows;
             const auto cell = cellOf(rows_[lines_[k]], column);
             if (cell.empty()) continue;
             ++count;
+            values.insert(cell);
             const bool figure = readFigure(cell, guess_.decimalMark, 6, true).has_value();
             const bool date = readPrintedDate(cell, DateOrder::monthDayYear) || readPrintedDate(cell, DateOrder::dayMonthYear);
             const bool digits = std::any_of(cell.begin(), cell.end(), [](char c) { return c >= '0' && c <= '9'; });
@@ -118,6 +121,7 @@ private:
         }
         look.filled = rows == 0 ? 0 : 100 * count / rows;
         if (count == 0) return look;
+        look.allTheSame = count > 3 && values.size() == 1;
         for (auto* share : {&look.dates, &look.figures, &look.money, &look.idents, &look.codes, &look.words, &look.units}) *share = 100 * *share / count;
         look.length /= count;
         return look;
@@ -169,7 +173,7 @@ private:
     static int scoreOf(StatementColumn meaning, const Look& look, int heading, int elsewhere)
     {
         const auto share = [](int part, int good, int fair, int bad) { return part >= 80 ? good : part >= 45 ? fair : bad; };
-        int score = heading - elsewhere;
+        int score = heading - elsewhere - (look.allTheSame && meaning != unit && meaning != date ? 20 : 0);
         switch (meaning) {
         case ticket: score += share(look.idents, 30, 10, -90) + (look.figures >= 80 && look.money >= 50 ? -60 : 0); break;
         case date: score += share(look.dates, 60, 20, -200); break;

@@ -11,6 +11,8 @@ namespace strikeoff {
 
 namespace {
 
+const auto firstSheetDay = *Date::of(1900, 1, 1);  // before it there are no days
+
 std::string yardsText(Yards yards) { return yards.text() + " yd\u00b3"; }
 
 /// How far off a product may be because the price it was printed with had two decimals only.
@@ -163,6 +165,7 @@ private:
     /// ", the price until Jan 31, 2026" when it is the one of the sheet before.
     std::string oldSheet(std::size_t i, UnitPrice billed) const
     {
+        if (sheet_->effectiveOn <= firstSheetDay) return {};
         const auto* before = from_.sheets.inForce(from_.ticket.supplier, sheet_->effectiveOn - 1);
         if (!before) return {};
         for (const auto* charge : before->charges)

@@ -144,6 +144,15 @@ TEST_CASE("without any headings the cells say what they are", "[reader]")
     CHECK(again.columns == guess.columns);
 }
 
+TEST_CASE("a column that holds the same in every row is not what tells the lines apart", "[reader]")
+{
+    const auto guess = guessStatement(rowsOf({"Lindmoor/0626|48213|6/12/2026|Mix, 4000 psi|1615.00", "Lindmoor/0626|48213|6/12/2026|Fuel|23.00", "Lindmoor/0626|48260|6/15/2026|Mix, 4000 psi|510.00",
+                                              "Lindmoor/0626|48260|6/15/2026|Washout fee|12.00"}));
+    REQUIRE(guess.columns.size() == 5);
+    CHECK(guess.columns[1] == StatementColumn::ticket);
+    CHECK(guess.columns[3] == StatementColumn::description);
+}
+
 TEST_CASE("a column of sales tax is a line for each ticket", "[reader]")
 {
     const auto statement = read(rowsOf({"Ticket|Date|Item|Qty|Unit price|Amount|Tax|Balance", "48213|6/12/26|4000AE|9.5|170.00|1615.00|100.94|1715.94", "48213|6/12/26|ENV|1|12.00|12.00|0.00|1727.94",
