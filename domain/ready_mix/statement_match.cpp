@@ -97,6 +97,11 @@ struct StatementMatches::Pairing {
         next.assign(tickets.size(), end);
         taken.assign(tickets.size(), false);
         takenByHand.assign(tickets.size(), false);
+        for (const auto& supplier : book.all<Supplier>()) suppliers[supplier.id.value()];
+        if (suppliers.size() == 1) {
+            suppliers.begin()->second.byDate.reserve(tickets.size());
+            suppliers.begin()->second.first.reserve(tickets.size());
+        }
         for (std::uint32_t i = 0; i < tickets.size(); ++i) {
             const auto& ticket = tickets[i];
             numbers.push_back(comparableNumber(ticket.number));
@@ -224,8 +229,7 @@ struct StatementMatches::Pairing {
         Waiting row{which, std::move(free), end};
         if (!before.empty()) {
             const auto nearest = *std::min_element(before.begin(), before.end(), [&](auto a, auto b) { return fitOf(load, ticketAt(a)).cost < fitOf(load, ticketAt(b)).cost; });
-            row.twiceFits = fitOf(load, ticketAt(nearest)).full;
-            if (row.twiceFits && row.sameNumber.empty()) return pairWith(load, nearest, PairedHow::number);  // billed twice
+            row.twiceFits = fitOf(load, ticketAt(nearest)).full;  // as if it were billed twice, unless another one can be meant
             if (row.twiceFits || row.sameNumber.empty()) row.twice = nearest;
         }
         for (const auto& other : waiting)

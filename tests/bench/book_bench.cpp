@@ -194,6 +194,10 @@ int main(int argc, char** argv)
         std::printf("%.3f\n", residentMegabytes());
         return 0;
     }
+    if (argc > 1 && std::string{argv[1]} == "--match") {
+        benchMatch(100'000);
+        return 0;
+    }
     MadeSize size;
     if (argc > 1 && std::string{argv[1]} == "--short") size = {500, 2'500, 15'000};
     QTemporaryDir folder;
