@@ -4,6 +4,7 @@
 #include "ready_mix/codes.h"
 #include "ready_mix/expected_charge.h"
 #include "ready_mix/near_numbers.h"
+#include "ready_mix/number_index.h"
 #include "statistics/assignment.h"
 
 #include <algorithm>
@@ -73,9 +74,17 @@ constexpr std::uint32_t end = 0xffffffff;
 
 /// The tickets of one supplier.
 struct SupplierTickets {
-    std::vector<std::uint32_t> byDate;                       ///< places on the shelf
-    std::unordered_map<std::string, std::uint32_t> first;    ///< by comparable number; the others of the number follow in `next`
+    struct Dated {
+        std::int32_t day;
+        std::uint32_t place;  ///< on the shelf
+    };
+    std::vector<Dated> byDate;
     std::unordered_multimap<std::string, std::uint32_t> misprints;  ///< other numbers that statements printed for them
+
+    auto from(std::int64_t day) const
+    {
+        return std::lower_bound(byDate.begin(), byDate.end(), day, [](const Dated& ticket, std::int64_t wanted) { return ticket.day < wanted; });
+    }
 };
 
 }
@@ -94,28 +103,17 @@ struct StatementMatches::Pairing {
     {
         const auto& tickets = book.all<Ticket>();
         numbers.reserve(tickets.size());
-        next.assign(tickets.size(), end);
         taken.assign(tickets.size(), false);
         takenByHand.assign(tickets.size(), false);
-        for (const auto& supplier : book.all<Supplier>()) suppliers[supplier.id.value()];
-        if (suppliers.size() == 1) {
-            suppliers.begin()->second.byDate.reserve(tickets.size());
-            suppliers.begin()->second.first.reserve(tickets.size());
-        }
+        if (book.all<Supplier>().size() == 1) suppliers[book.all<Supplier>()[0].id.value()].byDate.reserve(tickets.size());
         for (std::uint32_t i = 0; i < tickets.size(); ++i) {
             const auto& ticket = tickets[i];
             numbers.push_back(comparableNumber(ticket.number));
-            auto& of = suppliers[ticket.supplier.value()];
-            of.byDate.push_back(i);
-            if (numbers.back().empty()) continue;
-            const auto [found, fresh] = of.first.emplace(numbers.back(), i);
-            if (!fresh) {
-                next[i] = next[found->second];
-                next[found->second] = i;
-            }
+            suppliers[ticket.supplier.value()].byDate.push_back({static_cast<std::int32_t>(ticket.date.days()), i});
         }
+        const auto earlier = [](const auto& a, const auto& b) { return a.day < b.day; };
         for (auto& [supplier, of] : suppliers)
-            std::stable_sort(of.byDate.begin(), of.byDate.end(), [&](auto a, auto b) { return tickets[a].date < tickets[b].date; });
+            if (!std::is_sorted(of.byDate.begin(), of.byDate.end(), earlier)) std::stable_sort(of.byDate.begin(), of.byDate.end(), earlier);
     }
 
     std::vector<const Statement*> readLines()
@@ -171,12 +169,13 @@ struct StatementMatches::Pairing {
         const auto loads = billedLoads(lines, statement.supplier, mixes);
         const auto supplier = suppliers.find(statement.supplier.value());
         if (supplier == suppliers.end()) return;
+        indexDaysOf(statement, supplier->second, loads);
         std::vector<Waiting> waiting;
         // First what names its day and yards, then the fees, credits and lines without a day, which go by the others of their number.
         const auto leads = [](const BilledLoad& load) { return load.date && load.yards && !load.creditOnly; };
         std::vector<bool> fitted(loads.size());
         for (std::size_t i = 0; i < loads.size(); ++i)
-            if (leads(loads[i])) fitted[i] = takeFitting(statement, supplier->second, loads[i]);
+            if (leads(loads[i])) fitted[i] = takeFitting(statement, loads[i]);
         for (std::size_t i = 0; i < loads.size(); ++i)
             if (leads(loads[i]) && !fitted[i]) settle(statement, supplier->second, loads, i, waiting);
         solve(statement, supplier->second, loads, waiting);
@@ -187,19 +186,34 @@ struct StatementMatches::Pairing {
         paired.clear();
     }
 
+    /// The days that a statement's loads can be of, 120 before it for one without a day.
+    void indexDaysOf(const Statement& statement, const SupplierTickets& tickets, const std::vector<BilledLoad>& loads)
+    {
+        std::int64_t from = statement.date.days(), to = from;
+        for (const auto& load : loads) {
+            if (load.creditOnly || load.number.empty()) continue;
+            const std::int64_t day = load.date.value_or(statement.date).days();
+            from = std::min(from, day - (load.date ? MatchLimits::daysOff : MatchLimits::daysBeforeStatement));
+            to = std::max(to, day + MatchLimits::daysOff);
+        }
+        const auto first = tickets.from(from), last = tickets.from(to + 1);
+        index.begin(static_cast<std::size_t>(last - first));
+        for (auto at = first; at != last; ++at)
+            if (!numbers[at->place].empty()) index.add(numbers[at->place], at->place);
+    }
+
     /// The one free ticket of the number that nothing recorded speaks against.
-    bool takeFitting(const Statement& statement, const SupplierTickets& tickets, const BilledLoad& load)
+    bool takeFitting(const Statement& statement, const BilledLoad& load)
     {
         if (load.number.empty()) return false;
         auto found = end;
-        const auto first = tickets.first.find(load.number);
-        if (first == tickets.first.end()) return false;
-        for (auto place = first->second; place != end; place = next[place]) {
-            if (taken[place] || !isWithinDays(load, statement, ticketAt(place).date)) continue;
-            if (!fitOf(load, ticketAt(place)).full) continue;
-            if (found != end) return false;
+        bool several = false;
+        index.each(load.number, [&](std::uint32_t place) {
+            if (taken[place] || !isWithinDays(load, statement, ticketAt(place).date) || !fitOf(load, ticketAt(place)).full) return;
+            several = found != end;
             found = place;
-        }
+        });
+        if (several) return false;
         if (found == end) return false;
         take(load, found, PairedHow::number);
         return true;
@@ -212,9 +226,15 @@ struct StatementMatches::Pairing {
     {
         OfNumber found;
         if (load.number.empty()) return found;
-        if (const auto first = tickets.first.find(load.number); first != tickets.first.end())
-            for (auto place = first->second; place != end; place = next[place])
-                if (isWithinDays(load, statement, ticketAt(place).date)) (taken[place] ? found.before : found.free).push_back(place);
+        const auto add = [&](std::uint32_t place) {
+            if (isWithinDays(load, statement, ticketAt(place).date)) (taken[place] ? found.before : found.free).push_back(place);
+        };
+        if (load.creditOnly) {
+            // A credit may answer for a load of months ago, and there are few of them.
+            const auto day = load.date.value_or(statement.date).days();
+            for (auto at = tickets.from(day - MatchLimits::daysBeforeCredit); at != tickets.byDate.end() && at->day <= day + MatchLimits::daysOff; ++at)
+                if (numbers[at->place] == load.number) add(at->place);
+        } else index.each(load.number, add);
         const auto [from, to] = tickets.misprints.equal_range(load.number);
         for (auto other = from; other != to; ++other)
             if (isWithinDays(load, statement, ticketAt(other->second).date) && std::find(found.before.begin(), found.before.end(), other->second) == found.before.end())
@@ -273,7 +293,7 @@ struct StatementMatches::Pairing {
                 followed = {*std::find_if(followed.begin(), followed.end(), onDay)};
         if (followed.size() == 1) return pairWith(load, followed.front(), PairedHow::number);
         if (followed.size() > 1) return doubt(load, followed);
-        if (!load.creditOnly && !takeFitting(statement, tickets, load)) settle(statement, tickets, loads, which, waiting);
+        if (!load.creditOnly && !takeFitting(statement, load)) settle(statement, tickets, loads, which, waiting);
     }
 
     /// All that is left at once: at least total cost, and taken only where every other way is clearly worse.
@@ -314,7 +334,7 @@ struct StatementMatches::Pairing {
                 else {
                     // Neither number nor the rest agrees. And where another ticket of its number fits better, whoever took that one is not sure either.
                     doubt(load, waiting[row], ofRow[row]);
-                    doubtTakers(tickets, load, place);
+                    doubtTakers(load, place);
                 }
             } else if (waiting[row].twice != end) pairWith(load, waiting[row].twice, PairedHow::number);
         }
@@ -322,15 +342,13 @@ struct StatementMatches::Pairing {
         copies.clear();
     }
 
-    void doubtTakers(const SupplierTickets& tickets, const BilledLoad& load, std::uint32_t instead)
+    void doubtTakers(const BilledLoad& load, std::uint32_t instead)
     {
-        const auto first = tickets.first.find(numbers[instead]);
-        if (first == tickets.first.end()) return;
-        for (auto place = first->second; place != end; place = next[place]) {
-            if (place == instead || !taken[place] || !fitOf(load, ticketAt(place)).full) continue;
+        index.each(numbers[instead], [&](std::uint32_t place) {
+            if (place == instead || !taken[place] || !fitOf(load, ticketAt(place)).full) return;
             for (const auto& [ticket, taker] : paired)
                 if (ticket == place) doubt(*taker, {place, instead});
-        }
+        });
     }
 
     void findNear(const Statement& statement, const SupplierTickets& tickets, const std::vector<BilledLoad>& loads, const std::vector<Waiting>& waiting,
@@ -353,10 +371,8 @@ struct StatementMatches::Pairing {
             first = false;
         }
         if (first) return;
-        const auto& byDate = tickets.byDate;
-        auto at = std::lower_bound(byDate.begin(), byDate.end(), from, [&](auto place, std::int64_t day) { return ticketAt(place).date.days() < day; });
-        for (; at != byDate.end() && ticketAt(*at).date.days() <= to; ++at) {
-            const auto place = *at;
+        for (auto at = tickets.from(from); at != tickets.byDate.end() && at->day <= to; ++at) {
+            const auto place = at->place;
             if (taken[place] || takenByHand[place]) continue;
             const auto& ticket = ticketAt(place);
             numbersNear.near(numbers[place], [&](std::size_t row, int edits) {
@@ -438,7 +454,7 @@ struct StatementMatches::Pairing {
     MixCodes mixes;
     std::unordered_map<std::int64_t, SupplierTickets> suppliers;
     std::vector<std::string> numbers;  ///< of the tickets, comparable
-    std::vector<std::uint32_t> next;   ///< ticket of the same number and supplier
+    NumberIndex index;                 ///< of the days that the statement in work can bill
     std::vector<bool> taken, takenByHand;
     std::vector<std::pair<std::uint32_t, const BilledLoad*>> paired;  ///< loads of the statement in work and their tickets
     std::vector<std::pair<std::size_t, std::size_t>> copies;  ///< loads of the statement in work: a copy and its original

@@ -1,9 +1,13 @@
 #include "ready_mix/expected_charge.h"
 
+#include <algorithm>
+
 namespace strikeoff {
 
 std::string comparableNumber(std::string_view number)
 {
+    // Most numbers are plain ones.
+    if (!number.empty() && number.front() != '0' && std::all_of(number.begin(), number.end(), [](char c) { return c >= '0' && c <= '9'; })) return std::string{number};
     std::string plain;
     for (const char c : number) {
         const bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
