@@ -31,7 +31,11 @@ std::string_view truckIn(std::string_view text)
 
 class Loads {
 public:
-    Loads(Id<Supplier> supplier, const MixCodes& mixes) : supplier_{supplier}, mixes_{mixes} {}
+    Loads(Id<Supplier> supplier, const MixCodes& mixes, std::size_t lines) : supplier_{supplier}, mixes_{mixes}
+    {
+        loads_.reserve(lines);
+        newest_.reserve(lines);
+    }
 
     void add(const StatementLine& line)
     {
@@ -54,7 +58,15 @@ public:
     std::vector<BilledLoad> taken() { return std::move(loads_); }
 
 private:
-    static std::string key(const BilledLoad& load) { return load.number + (load.date ? '@' + std::to_string(load.date->days()) : std::string{}); }
+    static std::string key(const BilledLoad& load)
+    {
+        auto key = load.number;
+        if (load.date) {
+            const auto day = static_cast<unsigned>(load.date->days());
+            key += {'@', static_cast<char>(day & 0xff), static_cast<char>(day >> 8 & 0xff), static_cast<char>(day >> 16 & 0xff)};
+        }
+        return key;
+    }
 
     std::size_t begun(std::string number, std::optional<Date> date)
     {
@@ -74,10 +86,18 @@ private:
         return found->second;
     }
 
-    bool isMix(const StatementLine& line) const { return line.amount >= none && !line.code.empty() && mixes_.isMix(supplier_, lowered(line.code)); }
+    bool isMix(const StatementLine& line)
+    {
+        if (line.amount < none || line.code.empty()) return false;
+        if (line.code != askedCode_) {  // lines of one code follow each other
+            askedCode_ = line.code;
+            askedIsMix_ = mixes_.isMix(supplier_, lowered(line.code));
+        }
+        return askedIsMix_;
+    }
 
     /// Whether the load has this charge already, or a mix where this is one. Right behind it, it may be one charge on two lines.
-    bool repeats(const StatementLine& line, bool goesOn) const
+    bool repeats(const StatementLine& line, bool goesOn)
     {
         const auto& lines = loads_[current_].lines;
         if (lines.empty() || (goesOn && sameCharge(*lines.back(), line))) return false;
@@ -85,7 +105,7 @@ private:
         return std::any_of(lines.begin(), lines.end(), [&](const auto* other) { return sameCharge(*other, line); });
     }
 
-    void readMix(BilledLoad& load, const StatementLine& line) const
+    void readMix(BilledLoad& load, const StatementLine& line)
     {
         if (line.amount < none || !line.quantity) return;
         if (isMix(line)) {
@@ -105,6 +125,8 @@ private:
     std::string_view printed_;
     std::optional<Date> date_;
     std::size_t current_ = 0;
+    std::string_view askedCode_;
+    bool askedIsMix_ = false;
 };
 
 }
@@ -123,7 +145,7 @@ bool MixCodes::isMix(Id<Supplier> supplier, const std::string& code) const
 
 std::vector<BilledLoad> billedLoads(const std::vector<const StatementLine*>& lines, Id<Supplier> supplier, const MixCodes& mixes)
 {
-    Loads loads{supplier, mixes};
+    Loads loads{supplier, mixes, lines.size()};
     for (const auto* line : lines)
         if (!line->ticket && !line->leaveUnpaired) loads.add(*line);
     return loads.taken();

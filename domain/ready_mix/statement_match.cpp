@@ -174,6 +174,7 @@ struct StatementMatches::Pairing {
         // First what names its day and yards, then the fees, credits and lines without a day, which go by the others of their number.
         const auto leads = [](const BilledLoad& load) { return load.date && load.yards && !load.creditOnly; };
         std::vector<bool> fitted(loads.size());
+        paired.reserve(loads.size());
         for (std::size_t i = 0; i < loads.size(); ++i)
             if (leads(loads[i])) fitted[i] = takeFitting(statement, loads[i]);
         for (std::size_t i = 0; i < loads.size(); ++i)
