@@ -41,6 +41,8 @@ public:
     virtual void newRecord() {}
     /// Narrows the page's list to a text.
     virtual void find(const QString&) {}
+    /// Goes to the next thing that waits for the owner (F3), or with −1 to the one before; false where a page has none to step through.
+    virtual bool stepOpen(int) { return false; }
     /// Puts the keyboard where work begins.
     virtual void takeFocus() { setFocus(); }
 

@@ -9,6 +9,8 @@
 
 namespace strikeoff {
 
+struct SupplierLetter;
+
 // What goes to customers. Nothing of what work costs us, of mark-up or of our own notes stands on these.
 
 /// A quote: scope, sections with areas and thickness, price with tax and deposit, what is not included, terms, acceptance lines. Lines without a price of
@@ -21,6 +23,11 @@ PaperDocument invoicePaper(const Book& book, const Invoice& invoice, Date asOf);
 PaperDocument creditPaper(const Book& book, const Credit& credit);
 /// A customer's account up to a day, with what is owed by age.
 PaperDocument accountPaper(const Book& book, const Customer& customer, Date upTo);
+
+// What goes to suppliers.
+
+/// The letter about what is disputed on a statement: one table, every line with ticket, date, billed, expected, why.
+PaperDocument letterPaper(const Settings& settings, const SupplierLetter& letter);
 
 // For ourselves.
 

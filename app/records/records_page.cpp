@@ -53,10 +53,22 @@ void RecordsPage::addTab(const QString& name, Page* page, int place)
     connect(page, &Page::answerChanged, this, &Page::answerChanged);
 }
 
+int RecordsPage::placeOf(RecordKind kind) const
+{
+    const auto found = std::ranges::find_if(inOrder_, [&](const auto& tab) { return tab.panel && tab.panel->kind() == kind; });
+    return found == inOrder_.end() ? -1 : static_cast<int>(found - inOrder_.begin());
+}
+
 void RecordsPage::showTab(const Page* page)
 {
     const auto found = std::ranges::find_if(inOrder_, [&](const auto& tab) { return tab.page == page; });
     if (found != inOrder_.end()) tabs_->setCurrentIndex(static_cast<int>(found - inOrder_.begin()));
+}
+
+void RecordsPage::beginWith(const Page* page)
+{
+    const QSignalBlocker quiet{tabs_};  // what is in view is refreshed when it is looked at
+    showTab(page);
 }
 
 const RecordsPage::Tab& RecordsPage::current() const { return inOrder_[static_cast<std::size_t>(std::max(tabs_->currentIndex(), 0))]; }

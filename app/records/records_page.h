@@ -24,12 +24,17 @@ public:
     RecordTable* table() const override;
     bool hasUnsaved() const override;
     std::optional<PaperDocument> paper() const override;
+    bool stepOpen(int direction) override { return current().page && current().page->stepOpen(direction); }
 
     RecordsPanel* panel(RecordKind kind) const;
     /// Puts a page among the tabs, at a place or (below zero) behind the others. It is refreshed when it comes into view, like a list.
     void addTab(const QString& name, Page* page, int place = -1);
+    /// The place of the list of a kind among the tabs, or −1.
+    int placeOf(RecordKind kind) const;
     /// Brings a tab that was added into view.
     void showTab(const Page* page);
+    /// Has that tab in front when the page comes into view for the first time.
+    void beginWith(const Page* page);
     bool isShown(const Page* page) const { return current().page == page; }
 
 private:

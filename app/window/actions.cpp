@@ -22,6 +22,8 @@ const std::vector<ActionSpec>& actionTable()
         {copy, "&Edit", "&Copy rows", "Ctrl+Shift+C", true},
         {find, "&Edit", "&Find in the book", "Ctrl+F", true},
         {narrow, "&Edit", "Narrow the &list", "Ctrl+L"},
+        {nextOpen, "&Edit", "Next &open finding", "F3"},
+        {previousOpen, "&Edit", "Pre&vious open finding", "Shift+F3"},
         {page1, "&View", "", "Alt+1"},
         {page2, "&View", "", "Alt+2"},
         {page3, "&View", "", "Alt+3"},

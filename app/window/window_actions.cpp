@@ -136,6 +136,10 @@ void MainWindow::run(ActionId id)
     case ActionId::narrow:
         if (table) table->filterField().setFocus(Qt::ShortcutFocusReason);
         break;
+    case ActionId::nextOpen:
+    case ActionId::previousOpen:
+        if (page && !page->stepOpen(id == ActionId::nextOpen ? 1 : -1)) strip_->say(tr("There are no findings on this page to step through."), Tone::quiet);
+        break;
     case ActionId::back: goBack(); break;
     case ActionId::forward: goForward(); break;
     case ActionId::lookSystem: setLook(Look::system); break;

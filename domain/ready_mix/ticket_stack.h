@@ -1,8 +1,8 @@
 #pragma once
 
+#include "ready_mix/typed_row.h"
 #include "record/book.h"
 
-#include <map>
 #include <span>
 #include <string>
 #include <string_view>
@@ -12,21 +12,14 @@ namespace strikeoff {
 
 struct PriceSheet;
 
-/// A ticket of a stack as it is being typed: what stands in each field, by the field's name; a field that is not there is blank.
-using TypedTicket = std::map<std::string, std::string, std::less<>>;
-
-/// The text of a field, blank when there is none.
-std::string_view typedText(const TypedTicket& typed, std::string_view field);
+/// A ticket of a stack as it is being typed.
+using TypedTicket = TypedRow;
 
 /// A typed ticket as it is understood so far. A field that cannot be read stays blank in the ticket and is named in the faults.
 struct TicketReading {
-    struct Fault {
-        std::string field;
-        std::string message;  ///< a sentence that says what to write
-    };
     Ticket ticket;
     bool begun = false;               ///< something of this ticket's own was typed, not only what a stack has in common
-    std::vector<Fault> faults;        ///< in the way of saving
+    std::vector<TypedFault> faults;   ///< in the way of saving
     std::vector<std::string> missing; ///< labels of what a ticket needs and has not yet
     std::vector<std::string> warnings;  ///< for the owner to mend or overrule
     bool canBeSaved() const { return begun && faults.empty() && missing.empty(); }

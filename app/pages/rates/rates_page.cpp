@@ -4,9 +4,9 @@
 #include "labor/rates.h"
 #include "pages/hours_sheet/hours_sheet_page.h"
 #include "pages/rates/hour_cost_page.h"
+#include "pages/rates/sheet_page.h"
 
 #include <QBoxLayout>
-#include <QTabWidget>
 
 namespace strikeoff {
 
@@ -58,10 +58,8 @@ RatesPage::RatesPage(Desk& desk, QWidget* parent) : RecordsPage{desk, tr("What d
     addTab(tr("Hour\u2019s cost"), hourCost_, 0);
     sheet_ = new HoursSheetPage{desk, this};
     addTab(tr("Day\u2019s hours"), sheet_, 1);
-    {
-        const QSignalBlocker quiet{findChild<QTabWidget*>()};  // reckoned when the page comes into view, not before
-        showTab(hourCost_);
-    }
+    beginWith(hourCost_);
+    addTab(tr("What changed"), new SheetPage{desk, this}, placeOf(RecordKind::priceSheet) + 1);
     auto* caution = makeLabel(tr("Pay, burden and tax rules differ by state and change by year: ask whoever does your payroll. Product labels go over any figure here."),
                               TextSize::small, Tone::quiet, this);
     static_cast<QBoxLayout*>(layout())->addWidget(caution);

@@ -1,18 +1,20 @@
 #include "pages/ticket_desk/ticket_desk_page.h"
 
 #include "chart_view.h"
+#include "desk_months.h"
 #include "form/field_editor.h"
 #include "form/record_form.h"
 #include "labels.h"
+#include "pages/ticket_desk/check_page.h"
 #include "pages/ticket_desk/expected_view.h"
+#include "pages/ticket_desk/import_page.h"
+#include "pages/ticket_desk/list_tabs.h"
 #include "pages/ticket_desk/stack_page.h"
-#include "quantity/words.h"
 #include "ready_mix/ticket_desk.h"
 #include "ready_mix/ticket_warnings.h"
 #include "table/record_table.h"
 
 #include <QBoxLayout>
-#include <QPainter>
 
 #include <algorithm>
 
@@ -64,41 +66,9 @@ std::vector<PanelSetup> tabs()
     return tabs;
 }
 
-void paintMonths(QPainter& painter, const QRectF& area, const std::vector<DeskMonth>& months, const ChartStyle& style)
-{
-    const auto& palette = *style.palette;
-    const QFontMetricsF small{style.small}, body{style.body};
-    const double width = area.width() / static_cast<double>(months.size());
-    double most = 1;
-    for (const auto& month : months) most = std::max(most, month.yards.toDouble());
-    const double words = 3 * small.height() + body.height() + 8;
-    const double room = std::max(12.0, area.height() - words);
-    for (std::size_t i = 0; i < months.size(); ++i) {
-        const auto& month = months[i];
-        const QRectF cell{area.left() + static_cast<double>(i) * width, area.top(), width, area.height()};
-        const double height = month.yards.toDouble() / most * room;
-        const QRectF bar{cell.left() + width * 0.2, cell.top() + room - height, width * 0.6, height};
-        painter.fillRect(bar, palette.series[0]);
-        double y = cell.top() + room + 2;
-        const auto line = [&](const QString& text, const QFont& font, const QColor& color) {
-            painter.setFont(font);
-            painter.setPen(color);
-            const QFontMetricsF metrics{font};
-            painter.drawText(QRectF{cell.left(), y, width, metrics.height()}, Qt::AlignHCenter | Qt::AlignTop, metrics.elidedText(text, Qt::ElideRight, width - 2));
-            y += metrics.height();
-        };
-        const auto name = shownMonth(month.month);
-        line(qs(name.substr(0, 3)) + (month.month.month() == 1 ? QStringLiteral(" \u2019%1").arg(month.month.year() % 100) : QString{}), style.body, palette.ink);
-        line(month.loads == 0 ? QStringLiteral("\u2013") : TicketDeskPage::tr("%1 ld, %2 yd\u00b3").arg(month.loads).arg(qs(month.yards.shown(0))), style.small, palette.quiet);
-        const auto sum = month.billed + month.expected;
-        line(month.loads == 0 ? QString{} : qs("$" + sum.shown(0)), style.small, palette.quiet);
-        if (month.notBilled > 0) line(TicketDeskPage::tr("%1 not billed").arg(month.notBilled), style.small, palette.attention);
-    }
 }
 
-}
-
-TicketDeskPage::TicketDeskPage(Desk& desk, QWidget* parent) : RecordsPage{desk, tr("Does the supplier\u2019s bill agree with my tickets?"), tabs(), parent}
+TicketDeskPage::TicketDeskPage(Desk& desk, QWidget* parent) : RecordsPage{desk, tr("Does the supplier\u2019s bill agree with my tickets?"), tabs(), parent}, checks_{desk}
 {
     months_ = new ChartView{tr("Twelve months of ready-mix"), this};
     months_->setFixedHeight(grid(28));
@@ -106,8 +76,26 @@ TicketDeskPage::TicketDeskPage(Desk& desk, QWidget* parent) : RecordsPage{desk, 
     column->insertWidget(0, months_);
     column->setSpacing(grid(2));
 
+    check_ = new CheckPage{desk, checks_, this};
+    import_ = new ImportPage{desk, this};
     stack_ = new TicketStackPage{desk, this};
-    addTab(tr("Enter tickets"), stack_);
+    unbilled_ = new UnbilledPage{desk, this};
+    yield_ = new YieldPage{desk, this};
+    addTab(tr("Check"), check_, 0);
+    addTab(tr("Take in"), import_, 1);
+    addTab(tr("Enter tickets"), stack_, 2);
+    addTab(tr("Not billed"), unbilled_, 4);
+    addTab(tr("Yield"), yield_);
+    beginWith(check_);
+    connect(check_, &CheckPage::importWanted, this, [this] {
+        showTab(import_);
+        import_->takeFocus();
+    });
+    connect(import_, &ImportPage::takenIn, this, [this](Id<Statement> statement) {
+        showTab(check_);
+        check_->showStatement(statement);
+        check_->takeFocus();
+    });
 
     aside_ = new QWidget{this};
     auto* below = new QVBoxLayout{aside_};
@@ -119,7 +107,11 @@ TicketDeskPage::TicketDeskPage(Desk& desk, QWidget* parent) : RecordsPage{desk, 
     below->addWidget(warnings_);
     below->addWidget(expected_);
     column->addWidget(aside_);
+    claimBar_ = new ClaimBar{desk, this};
+    column->addWidget(claimBar_);
 
+    connect(panel(RecordKind::claim), &RecordsPanel::recordShown, this, [this](const RecordRef& record) { claimBar_->show(Id<Claim>{record.id}); });
+    connect(panel(RecordKind::statement)->table(), &RecordTable::opened, this, [this](const RecordRef& record) { openRecord(record.kind, record.id); });
     auto* tickets = panel(RecordKind::ticket);
     connect(tickets, &RecordsPanel::recordShown, this, [this] {
         showExpected();
@@ -137,19 +129,56 @@ int TicketDeskPage::waiting() const
 
 void TicketDeskPage::refresh()
 {
-    showMonths();
+    showDesk();
     RecordsPage::refresh();
     const bool tickets = table() != nullptr && table() == panel(RecordKind::ticket)->table();
     aside_->setVisible(tickets);
     if (tickets) showExpected();
+    const bool claims = table() != nullptr && table() == panel(RecordKind::claim)->table();
+    claimBar_->setVisible(claims);
+    if (claims) claimBar_->show(Id<Claim>{panel(RecordKind::claim)->form().record().id});
 }
 
-void TicketDeskPage::showMonths()
+void TicketDeskPage::showDesk()
 {
-    const auto result = ticketDesk(desk().book(), desk().today());
+    const auto& book = desk().book();
+    const auto& statements = checks_.statements();
+    const auto result = ticketDesk(book, desk().today(), statements.matches(), [this](const Statement& statement) -> const StatementCheck& { return *checks_.of(statement.id); });
     answer_ = qs(result.answer);
-    months_->setVisible(!isShown(stack_) && std::ranges::any_of(result.months, [](const auto& month) { return month.loads > 0; }));
-    months_->show([months = result.months](QPainter& painter, const QRectF& area, const ChartStyle& style) { paintMonths(painter, area, months, style); }, answer_);
+    anyLoads_ = std::ranges::any_of(result.months, [](const auto& month) { return month.loads > 0; });
+    months_->show([months = result.months](QPainter& painter, const QRectF& area, const ChartStyle& style) { paintDeskMonths(painter, area, months, style); }, answer_);
+    unbilled_->show(result.unbilled);
+    placeMonths();
+}
+
+void TicketDeskPage::placeMonths()
+{
+    // Where a stack is typed or a file put right there is nothing to glance at; the check takes the room of a small window.
+    const bool room = !isShown(stack_) && !isShown(import_) && (!isShown(check_) || height() > grid(205));
+    months_->setVisible(room && anyLoads_);
+}
+
+void TicketDeskPage::resizeEvent(QResizeEvent* event)
+{
+    RecordsPage::resizeEvent(event);
+    placeMonths();
+}
+
+bool TicketDeskPage::openRecord(RecordKind kind, std::int64_t id)
+{
+    if (kind != RecordKind::statement) return RecordsPage::openRecord(kind, id);
+    if (!desk().book().find(kind, id)) return false;
+    showTab(check_);
+    check_->showStatement(Id<Statement>{id});
+    return true;
+}
+
+void TicketDeskPage::newRecord()
+{
+    // A new ticket is typed with its stack, unless the list of tickets is in view.
+    if (!isShown(check_) && !isShown(unbilled_) && !isShown(yield_)) return RecordsPage::newRecord();
+    showTab(stack_);
+    stack_->takeFocus();
 }
 
 void TicketDeskPage::showExpected()

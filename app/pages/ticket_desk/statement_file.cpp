@@ -1,0 +1,70 @@
+#include "pages/ticket_desk/statement_file.h"
+
+#include "csv.h"
+
+#include <QString>
+#include <QStringDecoder>
+
+#include <algorithm>
+
+namespace strikeoff {
+
+namespace {
+
+/// Old spreadsheets write the western code page; what is no UTF-8 is taken for that.
+std::string asUtf8(std::string bytes)
+{
+    QStringDecoder decoder{QStringDecoder::Utf8, QStringDecoder::Flag::Stateless};
+    const QString decoded = decoder(QByteArrayView{bytes.data(), static_cast<qsizetype>(bytes.size())});
+    Q_UNUSED(decoded);
+    if (!decoder.hasError()) return bytes;
+    return QString::fromLatin1(bytes.data(), static_cast<qsizetype>(bytes.size())).toStdString();
+}
+
+}
+
+StatementFile readStatementFile(std::string given, const std::string& remembered, const std::function<bool(int percent)>& progress)
+{
+    StatementFile file;
+    const auto goesOn = [&](std::size_t done) {
+        if (progress && !progress(static_cast<int>(done))) file.stopped = true;
+        return !file.stopped;
+    };
+    const auto bytes = asUtf8(std::move(given));
+    if (!goesOn(5)) return file;
+    const auto lines = static_cast<std::size_t>(std::count(bytes.begin(), bytes.end(), '\n')) + 1;
+    CsvReader reader{bytes, static_cast<Separator>(guessSeparator(bytes))};
+    while (reader.next()) {
+        auto& row = file.rows.emplace_back();
+        for (const auto cell : reader.cells()) row.emplace_back(unguarded(cell));
+        if (file.rows.size() % 1024 == 0 && !goesOn(5 + std::min(reader.line(), lines) * 55 / lines)) {
+            file.rows.clear();
+            return file;
+        }
+    }
+    if (reader.fault()) {
+        file.fault = reader.fault()->message;
+        file.rows.clear();
+        return file;
+    }
+    if (file.rows.empty()) {
+        file.fault = "there is nothing in it; choose the statement\u2019s own file, or copy its lines first";
+        return file;
+    }
+    file.guess = guessStatement(file.rows, remembered);
+    if (!goesOn(70)) return file;
+    file.read = readStatement(file.rows, file.guess);
+    goesOn(100);
+    return file;
+}
+
+StatementFile blankStatement()
+{
+    StatementFile file;
+    file.rows = {{"Ticket", "Date", "Description", "Quantity", "Unit", "Unit price", "Amount"}, std::vector<std::string>(7)};
+    file.guess = guessStatement(file.rows);
+    file.read = readStatement(file.rows, file.guess);
+    return file;
+}
+
+}
