@@ -62,7 +62,7 @@ void drawFacts(QPainter& painter, const QRectF& lane, const QString& title, cons
     painter.drawText(QRectF{lane.left() + inset, lane.top() + gap + body.height(), width, height - body.height() - gap}, Qt::TextWordWrap | Qt::AlignLeft | Qt::AlignTop, facts);
 }
 
-void drawLine(QPainter& painter, const QRectF& row, const QString& words, const QString& figure, const ChartStyle& style, bool quiet)
+void drawLine(QPainter& painter, const QRectF& row, const QString& words, const QString& detail, const QString& figure, const ChartStyle& style, bool quiet)
 {
     const QFontMetricsF body{style.body};
     const double figures = std::max(body.horizontalAdvance(QStringLiteral("12,345.00")), body.horizontalAdvance(figure));
@@ -72,6 +72,15 @@ void drawLine(QPainter& painter, const QRectF& row, const QString& words, const 
     const double wordsWidth = row.width() - 3 * inset - figures;
     painter.drawText(QRectF{row.left() + inset, top, wordsWidth, body.height()}, Qt::AlignLeft | Qt::AlignTop, body.elidedText(words, Qt::ElideRight, wordsWidth));
     painter.drawText(QRectF{row.right() - inset - figures, top, figures, body.height()}, Qt::AlignRight | Qt::AlignTop, figure);
+    if (detail.isEmpty()) return;
+    const QFontMetricsF small{style.small};
+    const double used = body.horizontalAdvance(words) + 2 * inset;
+    painter.setFont(style.small);
+    painter.setPen(style.palette->quiet);
+    if (used + small.horizontalAdvance(detail) <= wordsWidth)
+        painter.drawText(QRectF{row.left() + inset, top, wordsWidth, body.height()}, Qt::AlignRight | Qt::AlignVCenter, detail);
+    else if (row.height() >= body.height() + small.height() + 2 * gap)
+        painter.drawText(QRectF{row.left() + inset, top + body.height(), row.width() - 2 * inset, small.height()}, Qt::AlignLeft | Qt::AlignTop, small.elidedText(detail, Qt::ElideRight, row.width() - 2 * inset));
 }
 
 }
@@ -87,7 +96,7 @@ FacingLayout layOutFacing(const FacingBlock& block, double width, const ChartSty
     double y = layout.head;
     for (const auto& row : block.rows) {
         double height = body.height() + 2 * gap;
-        if (!row.why.isEmpty()) height = std::max(height, body.height() + wrappedHeight(style.small, row.why, lanes.gutter.width() - 2 * inset) + 3 * gap);
+        if (!row.why.isEmpty()) height = std::max(height, body.height() + wrappedHeight(style.small, row.why, lanes.gutter.width() - 2 * inset) + 4 * gap);
         layout.rowTops.push_back(y);
         layout.rowHeights.push_back(height);
         y += height;
@@ -127,8 +136,8 @@ void paintFacing(QPainter& painter, const QRectF& area, const FacingBlock& block
         painter.drawLine(QPointF{left.left() + 1, top}, QPointF{left.right() - 2, top});
         painter.drawLine(QPointF{right.left() + 1, top}, QPointF{right.right() - 2, top});
         const bool quiet = row.state == FacingState::agrees;
-        drawLine(painter, left, row.leftWords, row.leftFigure, style, quiet || row.leftFigure.isEmpty());
-        drawLine(painter, right, row.rightWords, row.rightFigure, style, quiet);
+        drawLine(painter, left, row.leftWords, {}, row.leftFigure, style, quiet || row.leftFigure.isEmpty());
+        drawLine(painter, right, row.rightWords, row.rightDetail, row.rightFigure, style, quiet);
 
         const auto color = colorOf(row.state, palette);
         const double width = gutter.width() - 2 * inset;
@@ -144,12 +153,12 @@ void paintFacing(QPainter& painter, const QRectF& area, const FacingBlock& block
             // From the paper that says more towards the other: too much billed comes from the right.
             const double length = std::max(2.0, std::min(1.0, std::abs(row.difference) / largest) * width);
             const double x = row.difference > 0 ? gutter.right() - inset - length : gutter.left() + inset;
-            painter.fillRect(QRectF{x, top + gap + body.height() + 1, length, 3}, color);
+            painter.fillRect(QRectF{x, top + gap + body.height() + 1, length, 4}, color);
         }
         if (!row.why.isEmpty()) {
             painter.setFont(style.small);
             painter.setPen(palette.ink);
-            painter.drawText(QRectF{gutter.left() + inset, top + 2 * gap + body.height() + 1, width, height - body.height() - 2 * gap}, Qt::TextWordWrap | Qt::AlignLeft | Qt::AlignTop, row.why);
+            painter.drawText(QRectF{gutter.left() + inset, top + 2 * gap + body.height() + 3, width, height - body.height() - 2 * gap}, Qt::TextWordWrap | Qt::AlignLeft | Qt::AlignTop, row.why);
         }
     }
 }

@@ -14,6 +14,7 @@ struct FacingRow {
     QString leftWords;
     QString leftFigure;
     QString rightWords;
+    QString rightDetail;  ///< quantity and price; beside the words or under them, where there is room
     QString rightFigure;
     QString finding;      ///< "Not earned"
     QString figure;       ///< of the difference, "+$22.00"; blank for none

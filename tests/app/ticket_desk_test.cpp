@@ -1,14 +1,29 @@
 #include "app/keyboard.h"
 
+#include "pages/rates/rates_page.h"
+#include "pages/rates/sheet_model.h"
+#include "pages/rates/sheet_page.h"
+#include "pages/ticket_desk/check_page.h"
+#include "pages/ticket_desk/import_page.h"
 #include "pages/ticket_desk/stack_model.h"
 #include "pages/ticket_desk/stack_page.h"
+#include "pages/ticket_desk/statement_rows.h"
 #include "pages/ticket_desk/ticket_desk_page.h"
+#include "ready_mix/claims.h"
 #include "table/grid_view.h"
 #include "table/record_table.h"
 #include "window/actions.h"
 
 #include <QAction>
+#include <QClipboard>
+#include <QComboBox>
+#include <QFile>
+#include <QLabel>
 #include <QLineEdit>
+#include <QProgressBar>
+
+#include <algorithm>
+#include <set>
 
 using namespace strikeoff;
 
@@ -157,4 +172,293 @@ TEST_CASE("the book's refusal stands under its row and keeps the stack", "[windo
     model.takeOut(1);
     CHECK(yard.stack().save());
     CHECK(yard.book().all<Ticket>().size() == 1);
+}
+
+namespace {
+
+/// Three loads of one day on file, and a statement whose headings the program has never seen: one load mistyped, one charge that is on no sheet, one
+/// load that never came.
+struct Month : Yard {
+    Month()
+    {
+        Edit edit{"Enter three tickets"};
+        for (const auto* number : {"48213", "48214", "48215"}) {
+            Ticket ticket;
+            ticket.supplier = supplier;
+            ticket.number = number;
+            ticket.date = test::day("2026-06-10");
+            ticket.mix = "4000AE";
+            ticket.yards = Yards::ofWhole(number[4] == '5' ? 7 : 10);
+            ticket.job = job;
+            ticket.pour = pour;
+            edit.add(ticket);
+        }
+        office.commit(edit);
+    }
+    static QByteArray file()
+    {
+        return "Del. Slip;Poured;Goods;How much;Each;Comes to\n"
+               "48213;06/10/2026;Mix 4000AE;10,00;165,00;1.650,00\n"
+               "48214;06/10/2026;Mix 4000AE;10,00;165,00;1.650,00\n"
+               "48214;06/10/2026;Seasonal surcharge;1,00;28,00;28,00\n"
+               "77001;06/10/2026;Mix 4000AE;8,00;165,00;1.320,00\n"
+               "48251;06/10/2026;Mix 4000AE;7,00;165,00;1.155,00\n";
+    }
+    void toImport()
+    {
+        key(Qt::Key_3, Qt::AltModifier);
+        desk().showTab(&desk().import());
+        test::settle();
+    }
+    const StatementCheck& check()
+    {
+        REQUIRE(desk().check().check());
+        return *desk().check().check();
+    }
+    const LineFinding& current()
+    {
+        REQUIRE(desk().check().current());
+        return check().lines[*desk().check().current()];
+    }
+    void takeIn()
+    {
+        toImport();
+        desk().import().takeText(file(), QStringLiteral("june.csv"));
+        test::settle();
+        desk().import().findChild<QLineEdit*>(QStringLiteral("importNumber"))->setFocus();
+        type("2606-1");
+        press(desk().import().findChild<QPushButton*>(QStringLiteral("takeStatementIn")));
+    }
+};
+
+}
+
+TEST_CASE("a statement with headings never seen before is taken in, its layout remembered", "[window][desk]")
+{
+    Month month;
+    month.open();
+    month.takeIn();
+    REQUIRE(month.book().all<Statement>().size() == 1);
+    REQUIRE(month.book().all<StatementLine>().size() == 5);
+    const auto& line = month.book().all<StatementLine>()[2];
+    CHECK(line.ticketNumber == "48214");
+    CHECK(line.date == test::day("2026-06-10"));
+    CHECK(line.description == "Seasonal surcharge");
+    CHECK(line.amount == Money::ofCents(2800));
+    CHECK_FALSE(month.book().get(month.supplier).statementColumns.empty());
+    CHECK(month.desk().isShown(&month.desk().check()));
+    CHECK_FALSE(month.desk().import().hasUnsaved());
+    month.window->action(ActionId::undo)->trigger();
+    CHECK(month.book().all<StatementLine>().empty());
+    CHECK(month.book().get(month.supplier).statementColumns.empty());
+}
+
+TEST_CASE("a wrong guess is put right over its column, and a row that cannot be read keeps all of it out", "[window][desk]")
+{
+    Month month;
+    month.open();
+    month.toImport();
+    auto& import = month.desk().import();
+    import.takeText("Ticket,Date,Amount,Weight\n48213,06/10/2026,1650.00,12.00\n48214,06/10/2026,sixteen hundred,12.00\n", QStringLiteral("june.csv"));
+    test::settle();
+    CHECK_FALSE(import.rows().read().fine());
+    CHECK_FALSE(import.findChild<QLabel*>(QStringLiteral("importProblems"))->text().isEmpty());
+    import.findChild<QLineEdit*>(QStringLiteral("importNumber"))->setText(QStringLiteral("9"));
+    CHECK_FALSE(import.takeIn());
+    CHECK(month.book().all<Statement>().empty());
+    // The cell is put right in its place.
+    REQUIRE(import.rows().firstRefused() == 2);
+    import.rows().setData(import.rows().index(2, 3), QStringLiteral("1600.00"), Qt::EditRole);
+    CHECK(import.rows().read().fine());
+    // The amount was meant to be the last column.
+    auto* chooser = import.findChild<QComboBox*>(QStringLiteral("column4"));
+    REQUIRE(chooser);
+    chooser->setFocus();
+    month.type("Amount");
+    emit chooser->activated(chooser->currentIndex());
+    test::settle();
+    CHECK(import.rows().guess().columns[3] == StatementColumn::amount);
+    CHECK(import.rows().guess().columns[2] != StatementColumn::amount);
+    REQUIRE(import.takeIn());
+    CHECK(month.book().all<StatementLine>()[0].amount == Money::ofCents(1200));
+}
+
+TEST_CASE("the check is walked with F3, paired by hand, approved, and the claim and the letter say what is disputed", "[window][desk]")
+{
+    Month month;
+    month.open();
+    month.takeIn();
+    auto& check = month.desk().check();
+    // Every line agrees, is off, or waits: to the cent.
+    CHECK(month.check().billed == month.check().agreed + month.check().disputed + month.check().needsEye);
+    const int open = month.check().linesOpen;
+    REQUIRE(open >= 2);
+
+    // F3 comes by each open finding once and says when there are no more.
+    month.desk().takeFocus();
+    std::set<const StatementLine*> seen{month.current().line};
+    for (int i = 1; i < open; ++i) {
+        month.key(Qt::Key_F3);
+        CHECK(month.current().state == FindingState::open);
+        seen.insert(month.current().line);
+    }
+    CHECK(static_cast<int>(seen.size()) == open);
+    const auto last = check.current();
+    month.key(Qt::Key_F3);
+    CHECK(check.current() == last);
+    month.key(Qt::Key_F3, Qt::ShiftModifier);
+    CHECK(check.current() != last);
+
+    // The load that is on no ticket is another's, by hand.
+    const auto strange = std::ranges::find_if(month.check().lines, [](const auto& finding) { return finding.line && finding.line->ticketNumber == "77001"; });
+    REQUIRE(strange != month.check().lines.end());
+    CHECK(strange->finding == Finding::noTicket);
+    const auto mistyped = std::ranges::find_if(month.check().lines, [](const auto& finding) { return finding.line && finding.line->ticketNumber == "48251"; });
+    CHECK(mistyped->ticket);
+    CHECK(mistyped->how == PairedHow::near);
+    check.choose(static_cast<std::size_t>(mistyped - month.check().lines.begin()));
+    auto* with = check.findChild<QLineEdit*>(QStringLiteral("pairWith"));
+    // A settled pair is not asked about; part and pair stand where a line is open.
+    check.choose(static_cast<std::size_t>(strange - month.check().lines.begin()));
+    REQUIRE(with->isVisible());
+    month.reach(with);
+    month.type("Tamarack Ready Mix//48215/2026-06-10");
+    month.key(Qt::Key_Return);
+    test::settle();
+    REQUIRE(month.book().all<StatementLine>()[3].ticket.has_value());
+    CHECK(month.book().get(*month.book().all<StatementLine>()[3].ticket).number == "48215");
+    month.window->action(ActionId::undo)->trigger();
+    CHECK_FALSE(month.book().all<StatementLine>()[3].ticket.has_value());
+
+    REQUIRE(month.check().needsEye.isZero());
+    const auto disputed = month.check().disputed;
+    CHECK(disputed >= Money::ofCents(28'00 + 1'320'00));
+    const auto letter = check.letter();
+    REQUIRE(letter);
+    CHECK(letter->asked == disputed);
+    const auto text = letter->text();
+    CHECK(text.find("48214") != std::string::npos);
+    CHECK(text.find("Seasonal surcharge") != std::string::npos);
+    CHECK(text.find("77001") != std::string::npos);
+    CHECK(text.find("1,320.00") != std::string::npos);
+    month.press(check.findChild<QPushButton*>(QStringLiteral("copyLetter")));
+    CHECK(QApplication::clipboard()->text() == qs(text));
+    REQUIRE(month.desk().paper());
+    CHECK(plainText(*month.desk().paper()).find("Seasonal surcharge") != std::string::npos);
+
+    month.press(check.findChild<QPushButton*>(QStringLiteral("approve")));
+    CHECK(month.book().all<Statement>()[0].approvedOn == test::day("2026-06-11"));
+    Money claimed;
+    for (const auto& claim : month.book().all<Claim>()) claimed += claim.amount;
+    CHECK(claimed == disputed);
+
+    // A claim is let go with a reason, in the list of claims.
+    const auto id = month.book().all<Claim>()[0].id;
+    REQUIRE(month.window->openRecord(RecordKind::claim, id.value()));
+    test::settle();
+    auto* reason = month.desk().findChild<QLineEdit*>(QStringLiteral("letGoReason"));
+    month.reach(reason);
+    month.type("Not worth the call");
+    month.key(Qt::Key_Return);
+    CHECK(month.book().get(id).droppedOn == test::day("2026-06-11"));
+    CHECK(month.book().get(id).droppedReason == "Not worth the call");
+}
+
+TEST_CASE("a line is let stand with a reason and disputed again", "[window][desk]")
+{
+    Month month;
+    month.open();
+    month.takeIn();
+    auto& check = month.desk().check();
+    const auto& lines = month.check().lines;
+    const auto place = static_cast<std::size_t>(std::ranges::find_if(lines, [](const auto& finding) { return finding.line && finding.line->description == "Seasonal surcharge"; }) - lines.begin());
+    const auto disputed = month.check().disputed;
+    check.choose(place);
+    auto* reason = check.findChild<QLineEdit*>(QStringLiteral("standReason"));
+    month.reach(reason);
+    month.key(Qt::Key_Return);
+    CHECK(month.book().all<StatementLine>()[2].standsBecause.empty());  // not without a reason
+    month.type("Agreed on the phone");
+    month.key(Qt::Key_Return);
+    CHECK(month.book().all<StatementLine>()[2].standsBecause == "Agreed on the phone");
+    CHECK(month.check().lines[place].state == FindingState::letStand);
+    CHECK(month.check().disputed == disputed - Money::ofCents(2800));
+    check.setFilter({FindingFilter::Show::everything, {}});
+    check.choose(place);
+    month.press(check.findChild<QPushButton*>(QStringLiteral("takeBackStand")));
+    CHECK(month.check().lines[place].state == FindingState::open);
+}
+
+TEST_CASE("a very long file is read with progress and can be stopped", "[window][desk]")
+{
+    Month month;
+    month.open();
+    month.toImport();
+    QByteArray text{"Ticket,Date,Description,Quantity,Unit price,Amount\n"};
+    for (int i = 0; i < 100'000; ++i) text += QByteArray::number(100'000 + i) + ",06/10/2026,Mix 4000AE,10,165.00,1650.00\n";
+    auto& import = month.desk().import();
+    import.takeText(text, QStringLiteral("long.csv"));
+    REQUIRE(import.isReading());
+    CHECK(import.findChild<QProgressBar*>()->isVisible());
+    month.press(import.findChild<QPushButton*>(QStringLiteral("stopReading")));
+    while (import.isReading()) QTest::qWait(10);
+    CHECK(import.rows().isEmpty());
+    CHECK_FALSE(import.hasUnsaved());
+
+    import.takeText(text, QStringLiteral("long.csv"));
+    while (import.isReading()) QTest::qWait(10);
+    CHECK(import.rows().read().lines.size() == 100'000);
+}
+
+TEST_CASE("a new price sheet is typed over the last one, and what changed is shown with its cost", "[window][rates]")
+{
+    Month month;
+    month.open();
+    month.key(Qt::Key_8, Qt::AltModifier);
+    auto* sheets = month.window->findChild<SheetPage*>();
+    REQUIRE(sheets);
+    month.window->findChild<RatesPage*>()->showTab(sheets);
+    test::settle();
+    CHECK(sheets->moves().model().rowCount() == 0);  // one sheet so far
+    month.press(sheets->findChild<QPushButton*>(QStringLiteral("typeSheet")));
+    REQUIRE(month.focused() == QStringLiteral("sheetDay"));
+    month.type("2027-01-01");
+    month.reach(sheets->findChild<GridView*>());
+    auto& model = sheets->model();
+    REQUIRE(model.readings().size() == 4);  // three charges and a row to type
+    sheets->findChild<GridView*>()->typeAt(0, model.columnOf("amount"));
+    month.type("171");
+    month.key(Qt::Key_Return, Qt::ControlModifier);
+    REQUIRE(month.book().all<SheetCharge>().size() == 6);
+    CHECK(sheets->moves().model().rowCount() == 4);
+    CHECK(sheets->answer().contains(QStringLiteral("one up")));
+    // 27 yards at $6.00 more.
+    CHECK(sheets->answer().contains(QStringLiteral("27.00 yd\u00b3 in three loads")));
+    CHECK(sheets->answer().contains(QStringLiteral("$162.00 more")));
+}
+
+TEST_CASE("a sheet from CSV is loaded whole or not at all, every fault shown", "[window][rates]")
+{
+    Month month;
+    month.open();
+    month.key(Qt::Key_8, Qt::AltModifier);
+    auto* sheets = month.window->findChild<SheetPage*>();
+    month.window->findChild<RatesPage*>()->showTab(sheets);
+    const auto write = [&](const char* name, const QByteArray& bytes) {
+        const auto path = month.office.folder.filePath(QString::fromLatin1(name));
+        QFile file{path};
+        REQUIRE(file.open(QIODevice::WriteOnly));
+        file.write(bytes);
+        return path;
+    };
+    const QByteArray head{"supplier,effective_on,charge,code,amount,unit\n"};
+    CHECK_FALSE(sheets->loadSheet(write("bad.csv", head + "Tamarack Ready Mix,2027-01-01,mix,3000,lots,per_yard\nNobody,2027-01-01,mix,3000,5,per_yard\nTamarack Ready Mix,2027-01-01,mix,4000AE,170,per_yard\n")));
+    CHECK(month.book().all<SheetCharge>().size() == 3);
+    CHECK(sheets->faults().isVisible());
+    CHECK(sheets->faults().model().rowCount() == 2);
+    CHECK(sheets->faults().model().index(0, 0).data().toString() == QStringLiteral("2"));
+    CHECK(sheets->faults().model().index(0, 1).data().toString() == QStringLiteral("amount"));
+    CHECK(sheets->loadSheet(write("good.csv", head + "Tamarack Ready Mix,2027-01-01,mix,4000AE,170,per_yard\n")));
+    CHECK(month.book().all<SheetCharge>().size() == 4);
+    CHECK(sheets->moves().isVisible());
 }

@@ -90,11 +90,11 @@ SheetPage::SheetPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     words_ = makeLabel({}, TextSize::body, Tone::plain, comparing_);
     words_->setObjectName(QStringLiteral("sheetWords"));
     moves_ = new RecordTable{tr("What changed"),
-                             {{.heading = tr("Charge"), .width = 15}, {.heading = tr("Code"), .width = 10}, {.heading = tr("Meaning"), .width = 26, .dashWhenBlank = false}, {.heading = tr("Load"), .width = 16, .dashWhenBlank = false},
-                              {.heading = tr("Unit"), .width = 13}, {.heading = tr("Was, $"), .align = Align::right, .width = 9}, {.heading = tr("Is, $"), .align = Align::right, .width = 9},
-                              {.heading = tr("Change, $"), .align = Align::right, .width = 9}, {.heading = tr("%"), .align = Align::right, .width = 7}, {.heading = tr("What"), .width = 11},
-                              {.heading = tr("On last season, $"), .align = Align::right, .width = 12, .tip = tr("What the change costs on the tickets of the twelve months before the later sheet")},
-                              {.heading = tr("Other terms"), .width = 24, .dashWhenBlank = false, .stretches = true}},
+                             {{.heading = tr("Charge"), .width = 13}, {.heading = tr("Code"), .width = 9}, {.heading = tr("Meaning"), .width = 19, .dashWhenBlank = false}, {.heading = tr("Load"), .width = 14, .dashWhenBlank = false},
+                              {.heading = tr("Unit"), .width = 11}, {.heading = tr("Was, $"), .align = Align::right, .width = 7}, {.heading = tr("Is, $"), .align = Align::right, .width = 7},
+                              {.heading = tr("Change, $"), .align = Align::right, .width = 7}, {.heading = tr("%"), .align = Align::right, .width = 6},
+                              {.heading = tr("On last season, $"), .align = Align::right, .width = 10, .tip = tr("What the change costs on the tickets of the twelve months before the later sheet")},
+                              {.heading = tr("What"), .width = 14, .dashWhenBlank = false, .stretches = true}},
                              desk, comparing_};
     auto* compareRows = new QVBoxLayout{comparing_};
     compareRows->setContentsMargins(0, 0, 0, 0);
@@ -248,17 +248,19 @@ void SheetPage::compare()
         answer_ = qs(result.answer);
         for (const auto& move : result.moves) {
             const auto& charge = move.charge();
-            auto percent = decimalCell(move.percent, 1);
+            const bool same = move.move == SheetMove::same;
+            auto what = qs(labelOf(move.move));
+            if (!move.terms.empty()) what = move.move == SheetMove::otherTerms ? qs(move.terms) : what + QStringLiteral("; ") + qs(move.terms);
             rows.push_back({{RecordKind::priceSheet, charge.id.value()},
                             {textCell(qs(labelOf(charge.charge))), textCell(qs(charge.code)), textCell(qs(charge.meaning)), textCell(sizeOf(charge)), textCell(qs(labelOf(charge.unit))), amountCell(move.before), amountCell(move.after),
-                             decimalCell(move.change, 2), percent, textCell(qs(labelOf(move.move)), toneOf(move.move)), moneyCell(move.cost), textCell(qs(move.terms))},
+                             same ? Cell{} : decimalCell(move.change, 2), same ? Cell{} : decimalCell(move.percent, 1), moneyCell(move.cost), textCell(what, toneOf(move.move))},
                             {}, false});
         }
         TableRow total;
         total.apart = true;
         total.cells.resize(11, textCell(QStringLiteral(" ")));
         total.cells[0] = textCell(tr("In all, with tax"));
-        total.cells[10] = result.loads > 0 ? moneyCell(result.costAfter - result.costBefore) : Cell{};
+        total.cells[9] = result.loads > 0 ? moneyCell(result.costAfter - result.costBefore) : Cell{};
         rows.push_back(std::move(total));
     }
     words_->setText(answer_);

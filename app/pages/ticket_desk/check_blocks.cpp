@@ -41,6 +41,7 @@ QString expectedWords(const ExpectedCharge& charge, const LineFinding& finding)
     };
     for (const auto& line : charge.lines)
         if (!finding.line->code.empty() && same(line.code, finding.line->code)) return qs(line.description);
+    if (finding.expected && !charge.tax.isZero() && *finding.expected == charge.tax) return words("Sales tax");
     if (finding.expected)
         for (const auto& line : charge.lines)
             if (line.amount == *finding.expected) return qs(line.description);
@@ -56,7 +57,7 @@ FacingRow rowOf(const LineFinding& finding, const std::optional<ExpectedCharge>&
     if (finding.line) {
         const auto& line = *finding.line;
         row.rightWords = qs(line.description.empty() ? line.code : line.description);
-        if (line.quantity && line.unitPrice) row.rightWords += QStringLiteral("  %1 \u00d7 %2").arg(qs(line.quantity->shown(line.quantity->units() % 1000 == 0 ? 0 : 2)), qs(line.unitPrice->shown()));
+        if (line.quantity && line.unitPrice) row.rightDetail = QStringLiteral("%1 \u00d7 %2").arg(qs(line.quantity->shown(line.quantity->units() % 1000 == 0 ? 0 : 2)), qs(line.unitPrice->shown()));
     } else {
         row.rightWords = words("Total as printed, less its lines");
     }

@@ -45,7 +45,9 @@ CheckPage::CheckPage(Desk& desk, DeskChecks& checks, QWidget* parent) : Page{des
     statements_->setObjectName(QStringLiteral("statements"));
     statements_->setAccessibleName(tr("Statement"));
     statements_->setMaxVisibleItems(20);
-    bar->addWidget(statements_, 1);
+    statements_->setMaximumWidth(grid(160));
+    bar->addWidget(statements_, 2);
+    bar->addStretch(1);
     import_ = makeButton("takeIn", tr("Take one in\u2026"), nullptr, this);
     letter_ = makeButton("letter", tr("Letter as PDF\u2026"), nullptr, this);
     copyLetter_ = makeButton("copyLetter", tr("Copy letter"), nullptr, this);
@@ -92,7 +94,7 @@ CheckPage::CheckPage(Desk& desk, DeskChecks& checks, QWidget* parent) : Page{des
     filterBox_->addItems({tr("Open findings"), tr("All that differ"), tr("Every line")});
     for (const auto& choice : findingChoices) filterBox_->addItem(tr("Only: %1").arg(qs(choice.label)));
     findings_ = new RecordTable{tr("Findings"),
-                                {{.heading = tr("Line"), .align = Align::right, .width = 4}, {.heading = tr("Ticket"), .width = 8}, {.heading = tr("Finding"), .width = 15}, {.heading = tr("Off, $"), .align = Align::right, .width = 8, .dashWhenBlank = false}},
+                                {{.heading = tr("Ticket"), .width = 9}, {.heading = tr("Finding"), .width = 12, .stretches = true}, {.heading = tr("Off, $"), .align = Align::right, .width = 9, .dashWhenBlank = false}},
                                 desk, right};
     findings_->setFilterVisible(false);
     findings_->bar().insertWidget(0, filterBox_, 1);
@@ -254,7 +256,7 @@ void CheckPage::showFindings()
         if (!filter_.takes(finding)) continue;
         const auto record = finding.line ? RecordRef{RecordKind::statementLine, finding.line->id.value()} : RecordRef{RecordKind::statement, statement_.value()};
         rows.push_back({record,
-                        {finding.line ? numberCell(finding.line->line) : Cell{}, textCell(finding.line ? qs(finding.line->ticketNumber) : tr("Total")), textCell(wordsOf(finding), toneOf(finding)),
+                        {textCell(finding.line ? qs(finding.line->ticketNumber) : tr("Total")), textCell(wordsOf(finding), toneOf(finding)),
                          finding.finding == Finding::agrees ? Cell{} : moneyCell(finding.difference)},
                         qs(finding.why), false});
     }

@@ -31,8 +31,8 @@ UnbilledPage::UnbilledPage(Desk& desk, QWidget* parent) : Page{desk, parent}
 {
     table_ = new RecordTable{tr("Not billed"),
                              {{.heading = tr("Date"), .width = 13}, {.heading = tr("Days"), .align = Align::right, .width = 5}, {.heading = tr("Ticket"), .width = 10}, {.heading = tr("Supplier"), .width = 22},
-                              {.heading = tr("Plant"), .width = 10}, {.heading = tr("Job"), .width = 8}, {.heading = tr("Mix"), .width = 10}, {.heading = tr("Yards, yd\u00b3"), .align = Align::right, .width = 9},
-                              {.heading = tr("Should cost, $"), .align = Align::right, .width = 12}, {.heading = tr("Note"), .width = 20, .dashWhenBlank = false, .stretches = true}},
+                              {.heading = tr("Plant"), .width = 9}, {.heading = tr("Job"), .width = 8}, {.heading = tr("Mix"), .width = 10}, {.heading = tr("Yards, yd\u00b3"), .align = Align::right, .width = 9},
+                              {.heading = tr("Should cost, $"), .align = Align::right, .width = 12}, {.heading = tr("Note"), .width = 8, .dashWhenBlank = false, .stretches = true}},
                              desk, this};
     table_->setEmptyText(tr("Every load of the last twelve months is on a statement."));
     auto* rows = new QVBoxLayout{this};
@@ -58,7 +58,7 @@ void UnbilledPage::show(const std::vector<UnbilledTicket>& tickets)
     }
     if (!rows.empty()) {
         TableRow total;
-        total.cells = {textCell(tr("In all")), textCell(QStringLiteral(" ")), textCell(qs(counted(static_cast<std::int64_t>(tickets.size()), "load", "loads"))), textCell(QStringLiteral(" ")), textCell(QStringLiteral(" ")),
+        total.cells = {textCell(tr("In all")), textCell(QStringLiteral(" ")), textCell(QStringLiteral(" ")), textCell(qs(counted(static_cast<std::int64_t>(tickets.size()), "load", "loads"))), textCell(QStringLiteral(" ")),
                        textCell(QStringLiteral(" ")), textCell(QStringLiteral(" ")), decimalCell(std::optional{yards}, 2), moneyCell(sum), {}};
         total.apart = true;
         rows.push_back(std::move(total));

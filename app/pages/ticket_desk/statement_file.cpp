@@ -1,6 +1,6 @@
 #include "pages/ticket_desk/statement_file.h"
 
-#include "csv.h"
+#include "text_rows.h"
 
 #include <QString>
 #include <QStringDecoder>
@@ -32,29 +32,22 @@ StatementFile readStatementFile(std::string given, const std::string& remembered
     };
     const auto bytes = asUtf8(std::move(given));
     if (!goesOn(5)) return file;
-    const auto lines = static_cast<std::size_t>(std::count(bytes.begin(), bytes.end(), '\n')) + 1;
-    CsvReader reader{bytes, static_cast<Separator>(guessSeparator(bytes))};
-    while (reader.next()) {
-        auto& row = file.rows.emplace_back();
-        for (const auto cell : reader.cells()) row.emplace_back(unguarded(cell));
-        if (file.rows.size() % 1024 == 0 && !goesOn(5 + std::min(reader.line(), lines) * 55 / lines)) {
-            file.rows.clear();
-            return file;
-        }
-    }
-    if (reader.fault()) {
-        file.fault = reader.fault()->message;
-        file.rows.clear();
+    auto split = splitText(bytes);
+    if (split.fault) {
+        file.fault = split.fault->message;
         return file;
     }
-    if (file.rows.empty()) {
+    if (!goesOn(30)) return file;
+    file.rows = std::move(split.rows);
+    const auto isBlank = [](const auto& row) { return std::ranges::all_of(row, &std::string::empty); };
+    if (std::ranges::all_of(file.rows, isBlank)) {
+        file.rows.clear();
         file.fault = "there is nothing in it; choose the statement\u2019s own file, or copy its lines first";
         return file;
     }
     file.guess = guessStatement(file.rows, remembered);
-    if (!goesOn(70)) return file;
-    file.read = readStatement(file.rows, file.guess);
-    goesOn(100);
+    if (!goesOn(45)) return file;
+    file.read = readStatement(file.rows, file.guess, [&](int percent) { return goesOn(45 + static_cast<std::size_t>(percent) * 55 / 100); });
     return file;
 }
 
