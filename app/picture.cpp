@@ -3,6 +3,8 @@
 #include "window/main_window.h"
 
 #include <QApplication>
+#include <QClipboard>
+#include <QFile>
 #include <QKeyEvent>
 #include <QTabBar>
 #include <QTemporaryDir>
@@ -48,12 +50,12 @@ void type(const QString& text)
 }
 
 /// Draws one page of a book into a PNG file, without a screen:
-/// picture BOOK PAGE(1-8, 0 for the start) WIDTHxHEIGHT light|dark OUT.png [--open KIND KEY] [--find WORDS] [--tab NAME] [--type KEYS] [--today DATE]
+/// picture BOOK PAGE(1-8, 0 for the start) WIDTHxHEIGHT light|dark OUT.png [--open KIND KEY] [--find WORDS] [--tab NAME] [--clipboard FILE] [--type KEYS] [--today DATE]
 int main(int argc, char** argv)
 {
     using namespace strikeoff;
     if (argc < 6) {
-        std::fputs("picture BOOK PAGE(1-8) WIDTHxHEIGHT light|dark OUT.png [--open KIND KEY] [--find WORDS] [--tab NAME] [--type KEYS] [--today DATE]\n", stderr);
+        std::fputs("picture BOOK PAGE(1-8) WIDTHxHEIGHT light|dark OUT.png [--open KIND KEY] [--find WORDS] [--tab NAME] [--clipboard FILE] [--type KEYS] [--today DATE]\n", stderr);
         return 2;
     }
     if (!std::getenv("QT_QPA_PLATFORM")) setenv("QT_QPA_PLATFORM", "offscreen", 1);
@@ -93,6 +95,7 @@ int main(int argc, char** argv)
     for (int i = 6; i < arguments.size(); ++i) {
         if (arguments[i] == u"--find") window.search(arguments.value(++i));
         if (arguments[i] == u"--tab" && page > 0 && !showTab(window.page(page - 1), arguments.value(++i))) std::fprintf(stderr, "no such tab\n");
+        if (QFile file{arguments.value(i + 1)}; arguments[i] == u"--clipboard" && file.open(QIODevice::ReadOnly)) QApplication::clipboard()->setText(QString::fromUtf8(file.readAll()));
         if (arguments[i] == u"--type") {
             QApplication::setActiveWindow(&window);
             if (page > 0) window.page(page - 1).takeFocus();

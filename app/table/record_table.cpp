@@ -1,53 +1,20 @@
 #include "table/record_table.h"
 
 #include "labels.h"
+#include "table/row_delegate.h"
 
-#include <QAbstractItemDelegate>
 #include <QEvent>
 #include <QHBoxLayout>
 #include <QHeaderView>
 #include <QKeyEvent>
 #include <QLineEdit>
-#include <QPainter>
 #include <QScrollBar>
-#include <QStyledItemDelegate>
 #include <QTableView>
 #include <QVBoxLayout>
 
 #include <algorithm>
 
 namespace strikeoff {
-
-namespace {
-
-/// Draws a cell: the ground of its row, its text as plain text with the same margins in every state, and over a row of totals a line.
-class RowDelegate : public QStyledItemDelegate {
-public:
-    using QStyledItemDelegate::QStyledItemDelegate;
-    void paint(QPainter* painter, const QStyleOptionViewItem& given, const QModelIndex& index) const override
-    {
-        auto option = given;
-        initStyleOption(&option, index);
-        painter->save();
-        if (option.state & QStyle::State_Selected) painter->fillRect(option.rect, option.palette.color(QPalette::Highlight));
-        else if (option.features & QStyleOptionViewItem::Alternate) painter->fillRect(option.rect, option.palette.color(QPalette::AlternateBase));
-        if (index.data(TableModel::apartRole).toBool()) {
-            painter->setPen(windowPalette().quiet);
-            painter->drawLine(option.rect.topLeft(), option.rect.topRight());
-        }
-        painter->setFont(option.font);
-        painter->setPen(option.palette.color(QPalette::Text));
-        const auto room = option.rect.adjusted(grid(2), 0, -grid(2), 0);
-        painter->drawText(room, static_cast<int>(option.displayAlignment) | Qt::TextSingleLine, option.fontMetrics.elidedText(option.text, Qt::ElideRight, room.width()));
-        painter->restore();
-    }
-    QSize sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const override
-    {
-        return QStyledItemDelegate::sizeHint(option, index) + QSize{grid(4), 0};
-    }
-};
-
-}
 
 RecordTable::RecordTable(const QString& name, std::vector<Column> columns, Desk& desk, QWidget* parent) : QWidget{parent}, name_{name}, desk_{desk}
 {

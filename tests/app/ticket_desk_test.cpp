@@ -364,6 +364,31 @@ TEST_CASE("the check is walked with F3, paired by hand, approved, and the claim 
     CHECK(month.book().get(id).droppedReason == "Not worth the call");
 }
 
+TEST_CASE("a line that could be either of two tickets shows both, and one is chosen", "[window][desk]")
+{
+    Month month;
+    month.open();
+    month.toImport();
+    auto& import = month.desk().import();
+    import.takeText("Ticket,Date,Description,Quantity,Price,Amount\n48219,06/10/2026,Mix 4000AE,10,165.00,1650.00\n", QStringLiteral("june.csv"));
+    import.findChild<QLineEdit*>(QStringLiteral("importNumber"))->setText(QStringLiteral("9"));
+    REQUIRE(import.takeIn());
+    auto& check = month.desk().check();
+    REQUIRE(month.current().finding == Finding::needsYourEye);
+    CHECK(month.check().needsEye == Money::ofCents(1'650'00));
+    REQUIRE(month.current().candidates.size() >= 2);
+    const auto buttons = check.findChildren<QPushButton*>(QStringLiteral("candidate"));
+    REQUIRE(buttons.size() == static_cast<qsizetype>(month.current().candidates.size()));
+    // Not approved while it is not known what is billed.
+    month.press(check.findChild<QPushButton*>(QStringLiteral("approve")));
+    CHECK_FALSE(month.book().all<Statement>()[0].approvedOn.has_value());
+    const auto second = month.current().candidates[1].ticket->id;
+    month.press(buttons[1]);
+    CHECK(month.book().all<StatementLine>()[0].ticket == second);
+    CHECK(month.check().needsEye.isZero());
+    CHECK(month.check().agreed == Money::ofCents(1'650'00));
+}
+
 TEST_CASE("a line is let stand with a reason and disputed again", "[window][desk]")
 {
     Month month;

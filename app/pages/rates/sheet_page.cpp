@@ -51,6 +51,15 @@ QString sizeOf(const SheetCharge& charge)
     return SheetPage::tr("%1 to under %2 yd\u00b3").arg(qs(charge.fromYards->text()), qs(charge.toYards->text()));
 }
 
+/// What it is for, else the loads it is on; those are also told by pointing at it.
+Cell meaningCell(const SheetCharge& charge)
+{
+    const auto size = sizeOf(charge);
+    auto cell = textCell(charge.meaning.empty() ? size : qs(charge.meaning));
+    cell.tip = size;
+    return cell;
+}
+
 }
 
 SheetPage::SheetPage(Desk& desk, QWidget* parent) : Page{desk, parent}
@@ -90,7 +99,7 @@ SheetPage::SheetPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     words_ = makeLabel({}, TextSize::body, Tone::plain, comparing_);
     words_->setObjectName(QStringLiteral("sheetWords"));
     moves_ = new RecordTable{tr("What changed"),
-                             {{.heading = tr("Charge"), .width = 13}, {.heading = tr("Code"), .width = 9}, {.heading = tr("Meaning"), .width = 19, .dashWhenBlank = false}, {.heading = tr("Load"), .width = 14, .dashWhenBlank = false},
+                             {{.heading = tr("Charge"), .width = 13}, {.heading = tr("Code"), .width = 9}, {.heading = tr("Meaning"), .width = 25, .dashWhenBlank = false},
                               {.heading = tr("Unit"), .width = 11}, {.heading = tr("Was, $"), .align = Align::right, .width = 7}, {.heading = tr("Is, $"), .align = Align::right, .width = 7},
                               {.heading = tr("Change, $"), .align = Align::right, .width = 7}, {.heading = tr("%"), .align = Align::right, .width = 6},
                               {.heading = tr("On last season, $"), .align = Align::right, .width = 10, .tip = tr("What the change costs on the tickets of the twelve months before the later sheet")},
@@ -252,15 +261,15 @@ void SheetPage::compare()
             auto what = qs(labelOf(move.move));
             if (!move.terms.empty()) what = move.move == SheetMove::otherTerms ? qs(move.terms) : what + QStringLiteral("; ") + qs(move.terms);
             rows.push_back({{RecordKind::priceSheet, charge.id.value()},
-                            {textCell(qs(labelOf(charge.charge))), textCell(qs(charge.code)), textCell(qs(charge.meaning)), textCell(sizeOf(charge)), textCell(qs(labelOf(charge.unit))), amountCell(move.before), amountCell(move.after),
+                            {textCell(qs(labelOf(charge.charge))), textCell(qs(charge.code)), meaningCell(charge), textCell(qs(labelOf(charge.unit))), amountCell(move.before), amountCell(move.after),
                              same ? Cell{} : decimalCell(move.change, 2), same ? Cell{} : decimalCell(move.percent, 1), moneyCell(move.cost), textCell(what, toneOf(move.move))},
                             {}, false});
         }
         TableRow total;
         total.apart = true;
-        total.cells.resize(11, textCell(QStringLiteral(" ")));
+        total.cells.resize(10, textCell(QStringLiteral(" ")));
         total.cells[0] = textCell(tr("In all, with tax"));
-        total.cells[9] = result.loads > 0 ? moneyCell(result.costAfter - result.costBefore) : Cell{};
+        total.cells[8] = result.loads > 0 ? moneyCell(result.costAfter - result.costBefore) : Cell{};
         rows.push_back(std::move(total));
     }
     words_->setText(answer_);

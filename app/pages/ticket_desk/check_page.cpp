@@ -177,7 +177,7 @@ void CheckPage::fillStatements()
     statements_->clear();
     for (const auto* statement : all) {
         const auto* supplier = book.find(statement->supplier);
-        statements_->addItem(tr("%1, statement %2 of %3: %4").arg(supplier ? qs(supplier->name) : QString{}, qs(statement->number), qs(statement->date.shown()), stateOf(*statement)),
+        statements_->addItem(tr("%1 %2, %3: %4").arg(supplier ? qs(supplier->name) : QString{}, qs(statement->number), qs(statement->date.shown()), stateOf(*statement)),
                              QVariant::fromValue<qlonglong>(statement->id.value()));
         if (statement->id == statement_) statements_->setCurrentIndex(statements_->count() - 1);
     }

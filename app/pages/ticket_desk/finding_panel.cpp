@@ -136,7 +136,11 @@ void FindingPanel::pair(const Ticket& ticket)
 void FindingPanel::showCandidates()
 {
     while (auto* item = candidateRows_->takeAt(0)) {
-        if (item->widget()) item->widget()->deleteLater();
+        if (auto* gone = item->widget()) {  // it may be the very button that was pressed
+            gone->setObjectName({});
+            gone->hide();
+            gone->deleteLater();
+        }
         delete item;
     }
     const bool any = finding_ && !finding_->candidates.empty();

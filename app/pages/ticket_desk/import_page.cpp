@@ -5,6 +5,7 @@
 #include "pages/ticket_desk/statement_rows.h"
 #include "quantity/words.h"
 #include "ready_mix/statement_words.h"
+#include "table/row_delegate.h"
 
 #include <QApplication>
 #include <QClipboard>
@@ -104,6 +105,7 @@ ImportPage::ImportPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     view_->setObjectName(QStringLiteral("importRows"));
     view_->setAccessibleName(tr("Rows of the statement"));
     view_->setModel(rows_);
+    view_->setItemDelegate(new RowDelegate{view_});
     view_->setShowGrid(false);
     view_->setAlternatingRowColors(true);
     view_->setWordWrap(false);

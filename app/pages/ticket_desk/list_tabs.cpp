@@ -73,16 +73,16 @@ YieldPage::YieldPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     types_ = new RecordTable{tr("Over-order by job type"),
                              {{.heading = tr("Job type"), .width = 24}, {.heading = tr("Pours"), .align = Align::right, .width = 6}, {.heading = tr("Measured, yd\u00b3"), .align = Align::right, .width = 12},
                               {.heading = tr("Placed, yd\u00b3"), .align = Align::right, .width = 12}, {.heading = tr("Over, %"), .align = Align::right, .width = 8},
-                              {.heading = tr("Quotes carry, %"), .align = Align::right, .width = 12}, {.heading = tr("Suggested, %"), .align = Align::right, .width = 11}, {.heading = tr("In words"), .width = 40, .dashWhenBlank = false, .stretches = true}},
+                              {.heading = tr("Quotes carry, %"), .align = Align::right, .width = 12}, {.heading = tr("Suggested, %"), .align = Align::right, .width = 11}},
                              desk, this};
     types_->setFilterVisible(false);
     types_->view().setMinimumHeight(grid(30));
     types_->setMaximumHeight(grid(60));
     pours_ = new RecordTable{tr("Yield by pour"),
-                             {{.heading = tr("Poured"), .width = 13}, {.heading = tr("Job"), .width = 7}, {.heading = tr("Pour"), .align = Align::right, .width = 5}, {.heading = tr("Loads"), .align = Align::right, .width = 6},
-                              {.heading = tr("Delivered, yd\u00b3"), .align = Align::right, .width = 11}, {.heading = tr("Returned, yd\u00b3"), .align = Align::right, .width = 11}, {.heading = tr("Measured, yd\u00b3"), .align = Align::right, .width = 11},
+                             {{.heading = tr("Poured"), .width = 12}, {.heading = tr("Job"), .width = 7}, {.heading = tr("Pour"), .align = Align::right, .width = 5}, {.heading = tr("Loads"), .align = Align::right, .width = 6},
+                              {.heading = tr("Delivered, yd\u00b3"), .align = Align::right, .width = 8, .tip = tr("Yards by the tickets, yd\u00b3")}, {.heading = tr("Returned, yd\u00b3"), .align = Align::right, .width = 8, .tip = tr("Sent back, yd\u00b3")}, {.heading = tr("Measured, yd\u00b3"), .align = Align::right, .width = 11},
                               {.heading = tr("Over, %"), .align = Align::right, .width = 8}, {.heading = tr("Planned, in"), .align = Align::right, .width = 9}, {.heading = tr("Implied, in"), .align = Align::right, .width = 9},
-                              {.heading = tr("Over, $"), .align = Align::right, .width = 10}, {.heading = tr("Returned, $"), .align = Align::right, .width = 10}},
+                              {.heading = tr("Over, $"), .align = Align::right, .width = 8}, {.heading = tr("Returned, $"), .align = Align::right, .width = 8}},
                              desk, this};
     pours_->setEmptyText(tr("No pour has tickets yet. Enter them on the tab \u201cEnter tickets\u201d; the measure comes from the job\u2019s takeoff."));
     pours_->sortBy(0, Qt::DescendingOrder);
@@ -99,6 +99,10 @@ YieldPage::YieldPage(Desk& desk, QWidget* parent) : Page{desk, parent}
         const auto* pour = this->desk().book().find(Id<Pour>{record.id});
         const auto yield = pour ? yieldOf(this->desk().book(), *pour) : std::nullopt;
         chosen_->setText(yield ? qs(yield->answer) : QString{});
+    });
+    connect(types_, &RecordTable::currentChanged, this, [this](const RecordRef& record) {
+        for (const auto& [type, words] : answers_)
+            if (record == RecordRef{RecordKind::jobType, type}) chosen_->setText(words);
     });
 }
 
@@ -121,13 +125,14 @@ void YieldPage::refresh()
     pours_->setRows(std::move(rows));
     const auto types = yieldByType(book);
     std::vector<TableRow> typeRows;
-    answer_.clear();
+    answers_.clear();
     for (const auto& each : types) {
         const auto* type = book.find(each.type);
         typeRows.push_back({{RecordKind::jobType, each.type.value()},
                             {textCell(type ? qs(type->name) : QString{}), numberCell(each.pours), decimalCell(std::optional{each.measured}, 2), decimalCell(std::optional{each.placed}, 2), rateCell(each.over),
-                             rateCell(each.allowance), rateCell(each.suggested), textCell(qs(each.answer))},
+                             rateCell(each.allowance), rateCell(each.suggested)},
                             {}, false});
+        if (answers_.size() < types.size()) answers_.emplace_back(each.type.value(), qs(each.answer));
     }
     types_->setVisible(!types.empty());
     types_->setRows(std::move(typeRows));

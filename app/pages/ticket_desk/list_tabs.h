@@ -30,13 +30,12 @@ class YieldPage : public Page {
 public:
     explicit YieldPage(Desk& desk, QWidget* parent = nullptr);
     QString question() const override { return tr("How much more concrete went in than was measured?"); }
-    QString answer() const override { return answer_; }
     void refresh() override;
     RecordTable* table() const override { return pours_; }
     void takeFocus() override;
 
 private:
-    QString answer_;
+    std::vector<std::pair<std::int64_t, QString>> answers_;  ///< by job type
     RecordTable* pours_;
     RecordTable* types_;
     QLabel* chosen_;
