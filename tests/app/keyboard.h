@@ -56,6 +56,7 @@ struct Keyboard {
         reach(button);
         key(Qt::Key_Return);
     }
+    QString focused() const { return QApplication::focusWidget() ? QApplication::focusWidget()->objectName() : QString{}; }
     /// Types text into whatever has the focus.
     void type(const char* text)
     {

@@ -82,7 +82,6 @@ struct Yard : test::Keyboard {
             key(Qt::Key_Return);
         }
     }
-    QString focused() const { return QApplication::focusWidget() ? QApplication::focusWidget()->objectName() : QString{}; }
 };
 
 }
@@ -486,4 +485,104 @@ TEST_CASE("a sheet from CSV is loaded whole or not at all, every fault shown", "
     CHECK(sheets->loadSheet(write("good.csv", head + "Tamarack Ready Mix,2027-01-01,mix,4000AE,170,per_yard\n")));
     CHECK(month.book().all<SheetCharge>().size() == 4);
     CHECK(sheets->moves().isVisible());
+}
+
+TEST_CASE("a credit on a later statement answers the claim it looks like", "[window][desk]")
+{
+    Month month;
+    month.open();
+    month.takeIn();
+    month.press(month.desk().check().findChild<QPushButton*>(QStringLiteral("approve")));
+    REQUIRE_FALSE(month.book().all<Claim>().empty());
+    const auto claim = month.book().all<Claim>()[0];
+    auto& import = month.desk().import();
+    month.desk().showTab(&import);
+    test::settle();
+    const auto text = "Ticket,Date,Description,Quantity,Price,Amount\n," + std::string{"06/20/2026,Credit for overcharge,1,-"} + claim.amount.text() + ",-" + claim.amount.text() + "\n";
+    import.takeText(QByteArray::fromStdString(text), QStringLiteral("july.csv"));
+    import.findChild<QLineEdit*>(QStringLiteral("importNumber"))->setText(QStringLiteral("2607-1"));
+    import.findChild<QLineEdit*>(QStringLiteral("importDate"))->setText(QStringLiteral("2026-06-20"));
+    REQUIRE(import.takeIn());
+    auto& check = month.desk().check();
+    REQUIRE(month.check().lines.size() == 1);
+    CHECK(month.check().lines[0].finding == Finding::credit);
+    check.choose(0);
+    auto* claims = check.findChild<QComboBox*>(QStringLiteral("creditClaims"));
+    REQUIRE(claims->isVisible());
+    const auto at = claims->findData(QVariant::fromValue<qlonglong>(claim.id.value()));
+    REQUIRE(at >= 0);
+    claims->setCurrentIndex(at);
+    month.press(check.findChild<QPushButton*>(QStringLiteral("creditClaim")));
+    const auto& credited = month.book().get(claim.id);
+    CHECK(credited.creditedOn.has_value());
+    CHECK(credited.creditLine == month.check().lines[0].line->id);
+}
+
+TEST_CASE("the letter is written as a PDF file", "[window][desk]")
+{
+    Month month;
+    month.open();
+    month.takeIn();
+    const auto path = month.office.folder.filePath(QStringLiteral("letter.pdf"));
+    REQUIRE(month.desk().check().writeLetter(path));
+    QFile file{path};
+    REQUIRE(file.open(QIODevice::ReadOnly));
+    CHECK(file.readAll().startsWith("%PDF"));
+    CHECK_FALSE(month.desk().check().writeLetter(month.office.folder.filePath(QStringLiteral("nowhere/letter.pdf"))));
+}
+
+TEST_CASE("how a supplier's file is laid out is remembered as it was put right", "[window][desk]")
+{
+    Month month;
+    month.open();
+    month.toImport();
+    auto& import = month.desk().import();
+    const QByteArray head{"Slip,Poured,Sum,Weight\n"};
+    import.takeText(head + "48213,06/10/2026,12.00,1650.00\n", QStringLiteral("june.csv"));
+    import.rows().correct([](StatementGuess& guess) { guess.set(StatementColumn::amount, 3); });
+    import.findChild<QLineEdit*>(QStringLiteral("importNumber"))->setText(QStringLiteral("1"));
+    REQUIRE(import.takeIn());
+    CHECK(month.book().all<StatementLine>()[0].amount == Money::ofCents(1'650'00));
+    month.desk().showTab(&import);
+    test::settle();
+    import.takeText(head + "48214,06/10/2026,13.00,1700.00\n", QStringLiteral("july.csv"));
+    CHECK(import.rows().guess().columns[3] == StatementColumn::amount);
+    CHECK(import.rows().read().lines.at(0).amount == Money::ofCents(1'700'00));
+}
+
+TEST_CASE("a statement is typed from the paper", "[window][desk]")
+{
+    Month month;
+    month.open();
+    month.toImport();
+    auto& import = month.desk().import();
+    month.press(import.findChild<QPushButton*>(QStringLiteral("typeStatement")));
+    for (const auto* cell : {"48213", "6/10/2026", "Mix 4000AE", "10", "yd3", "165.00", "1650.00"}) {
+        month.type(cell);
+        month.key(Qt::Key_Tab);
+    }
+    test::settle();
+    REQUIRE(import.rows().rowCount() >= 3);  // headings, the line, and one more to type
+    import.findChild<QLineEdit*>(QStringLiteral("importNumber"))->setText(QStringLiteral("77"));
+    INFO(import.findChild<QLabel*>(QStringLiteral("importProblems"))->text().toStdString());
+    REQUIRE(import.takeIn());
+    REQUIRE(month.book().all<StatementLine>().size() == 1);
+    CHECK(month.book().all<StatementLine>()[0].amount == Money::ofCents(1'650'00));
+    CHECK(month.book().all<StatementLine>()[0].quantity == Quantity::ofWhole(10));
+    CHECK(month.check().lines[0].finding == Finding::agrees);
+}
+
+TEST_CASE("an empty book's ticket desk says what to do first", "[window][desk]")
+{
+    test::Keyboard bare;
+    bare.open();
+    bare.key(Qt::Key_3, Qt::AltModifier);
+    auto& page = *bare.window->findChild<TicketDeskPage*>();
+    CHECK(page.answer() == QStringLiteral("No tickets and no statements yet."));
+    CHECK(bare.focused() == QStringLiteral("takeIn"));
+    bare.key(Qt::Key_F3);  // nothing to step through, and no harm
+    bare.key(Qt::Key_Return);
+    CHECK(page.isShown(&page.import()));
+    CHECK_FALSE(page.import().takeIn());
+    CHECK(bare.book().all<Statement>().empty());
 }

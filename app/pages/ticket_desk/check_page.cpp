@@ -149,7 +149,7 @@ CheckPage::CheckPage(Desk& desk, DeskChecks& checks, QWidget* parent) : Page{des
     connect(pay_, &QPushButton::clicked, this, [this] {
         if (check_) perform(payStatement(this->desk().book(), *check_->statement, this->desk().today()));
     });
-    connect(letter_, &QPushButton::clicked, this, &CheckPage::writeLetter);
+    connect(letter_, &QPushButton::clicked, this, &CheckPage::askForLetter);
     connect(copyLetter_, &QPushButton::clicked, this, [this] {
         if (const auto words = letter()) {
             this->desk().copyText(qs(words->text()));
@@ -336,17 +336,24 @@ std::optional<PaperDocument> CheckPage::paper() const
     return findings_->paper(tr("Findings"));
 }
 
-void CheckPage::writeLetter()
+void CheckPage::askForLetter()
 {
-    const auto words = letter();
-    if (!words) return;
+    if (!check_) return;
     const auto proposed = tr("Letter on statement %1.pdf").arg(qs(check_->statement->number)).replace(u'/', u'-');
     const auto path = QFileDialog::getSaveFileName(QApplication::activeWindow(), tr("Letter to the supplier"), desk().preferences().folder() + u'/' + proposed, tr("PDF files (*.pdf)"));
     if (path.isEmpty()) return;
     desk().preferences().setFolder(QFileInfo{path}.absolutePath());
+    writeLetter(path);
+}
+
+bool CheckPage::writeLetter(const QString& path)
+{
+    const auto words = letter();
+    if (!words) return false;
     QString fault;
-    if (writePdf(path, letterPaper(desk().book().settings(), *words), fault)) desk().say(tr("Written: %1").arg(path), Tone::well);
-    else desk().say(fault, Tone::wrong);
+    const bool written = writePdf(path, letterPaper(desk().book().settings(), *words), fault);
+    desk().say(written ? tr("Written: %1").arg(path) : fault, written ? Tone::well : Tone::wrong);
+    return written;
 }
 
 }

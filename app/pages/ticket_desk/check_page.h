@@ -39,6 +39,8 @@ public:
     std::optional<std::size_t> current() const;
     /// The letter about what is disputed; nothing when nothing is.
     std::optional<SupplierLetter> letter() const;
+    /// Writes the letter as PDF; false, having said why, when it was not written.
+    bool writeLetter(const QString& path);
     void setFilter(FindingFilter filter);
     const FindingFilter& filter() const { return filter_; }
 
@@ -51,7 +53,7 @@ private:
     void showCheck();
     void showFindings();
     void perform(const Step& step);
-    void writeLetter();
+    void askForLetter();
 
     DeskChecks& checks_;
     Id<Statement> statement_;

@@ -250,8 +250,9 @@ void ImportPage::typeLines()
     source_ = tr("typed");
     rows_->setGrowing(true);
     showFile(blankStatement());
-    view_->setCurrentIndex(rows_->index(1, 1));
     view_->setFocus();
+    view_->setCurrentIndex(rows_->index(1, 1));
+    view_->edit(rows_->index(1, 1));
 }
 
 void ImportPage::takeText(const QByteArray& bytes, const QString& from)

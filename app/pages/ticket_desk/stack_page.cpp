@@ -73,13 +73,6 @@ void TicketStackPage::takeFocus()
 
 bool TicketStackPage::hasUnsaved() const { return model_->hasBegun(); }
 
-void TicketStackPage::startFor(Id<Pour> pour)
-{
-    begun_ = true;
-    if (!model_->hasBegun()) model_->startWith(stackOfPour(desk().book(), pour, desk().today()));
-    takeFocus();
-}
-
 bool TicketStackPage::save()
 {
     std::vector<int> rows;

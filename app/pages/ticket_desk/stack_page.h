@@ -24,8 +24,6 @@ public:
     bool hasUnsaved() const override;
     bool canPrint() const override { return false; }
 
-    /// Begins a stack of a pour, unless something is typed.
-    void startFor(Id<Pour> pour);
     /// Saves every ticket begun as one edit; false, with the row's words and the keyboard in it, when one is not ready.
     bool save();
 

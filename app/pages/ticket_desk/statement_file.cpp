@@ -54,8 +54,11 @@ StatementFile readStatementFile(std::string given, const std::string& remembered
 StatementFile blankStatement()
 {
     StatementFile file;
-    file.rows = {{"Ticket", "Date", "Description", "Quantity", "Unit", "Unit price", "Amount"}, std::vector<std::string>(7)};
-    file.guess = guessStatement(file.rows);
+    using enum StatementColumn;
+    file.guess.columns = {ticket, date, description, quantity, unit, unitPrice, amount};
+    file.guess.headings = {"Ticket", "Date", "Description", "Quantity", "Unit", "Unit price", "Amount"};
+    file.guess.headingRow = 0;
+    file.rows = {file.guess.headings, std::vector<std::string>(file.guess.headings.size())};
     file.read = readStatement(file.rows, file.guess);
     return file;
 }
