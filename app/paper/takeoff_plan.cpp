@@ -1,5 +1,7 @@
 #include "paper/takeoff_plan.h"
 
+#include "takeoff/takeoff_words.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -143,12 +145,6 @@ std::string sizeText(const TakeoffSection& section)
     return text;
 }
 
-std::string shownArea(double squareFeet)
-{
-    const auto area = Area::ofUnits(std::llround(squareFeet * 100));
-    return area.shown(std::abs(squareFeet) < 100 && area.units() % 100 != 0 ? 1 : 0);
-}
-
 PlanShape planShape(const TakeoffSection& section)
 {
     PlanShape shape;
@@ -174,13 +170,6 @@ PaperPlan planOf(const std::vector<const TakeoffSection*>& sections)
     for (const auto* section : sections)
         if (auto shape = planShape(*section); !shape.outline.empty()) plan.shapes.push_back(std::move(shape));
     return plan;
-}
-
-std::vector<const TakeoffSection*> sectionsOf(const Book& book, Id<Job> job)
-{
-    auto sections = book.referring<&TakeoffSection::job>(job);
-    std::stable_sort(sections.begin(), sections.end(), [](const auto* a, const auto* b) { return a->position < b->position; });
-    return sections;
 }
 
 }

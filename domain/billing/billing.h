@@ -29,6 +29,10 @@ struct InvoiceTotal {
     bool isVoid() const { return payable > Money{} && credited >= payable; }
 };
 InvoiceTotal totalOf(const Book& book, const Invoice& invoice, std::optional<Date> asOf = {});
+/// The same for lines that need not be in the book yet.
+InvoiceTotal totalOf(const Book& book, const Invoice& invoice, std::span<const InvoiceLine* const> lines, std::optional<Date> asOf = {});
+/// What the lines come to, in one sentence: lines, tax, retainage held back, what is to be paid.
+std::string invoiceAnswer(const InvoiceTotal& total);
 
 /// Last day to pay; for an issued invoice that lacks it, by the customer's terms, else the settings'.
 Date dueDay(const Book& book, const Invoice& invoice);

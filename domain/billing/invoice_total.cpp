@@ -1,4 +1,5 @@
 #include "billing/billing.h"
+#include "quantity/words.h"
 
 namespace strikeoff {
 
@@ -31,9 +32,14 @@ Date dueDay(const Book& book, const Invoice& invoice)
 
 InvoiceTotal totalOf(const Book& book, const Invoice& invoice, std::optional<Date> asOf)
 {
+    return totalOf(book, invoice, book.referring<&InvoiceLine::invoice>(invoice.id), asOf);
+}
+
+InvoiceTotal totalOf(const Book& book, const Invoice& invoice, std::span<const InvoiceLine* const> lines, std::optional<Date> asOf)
+{
     InvoiceTotal total;
     std::vector<Money> taxable;
-    for (const auto* line : book.referring<&InvoiceLine::invoice>(invoice.id)) {
+    for (const auto* line : lines) {
         const auto amount = line->amount();
         total.net += amount;
         if (line->taxable) taxable.push_back(amount);
@@ -51,6 +57,16 @@ InvoiceTotal totalOf(const Book& book, const Invoice& invoice, std::optional<Dat
         if (!asOf || credit->issuedOn <= *asOf) total.credited += credit->amount;
     if (invoice.issuedOn && (!asOf || *invoice.issuedOn <= *asOf)) total.balance = total.payable - total.paid - total.credited;
     return total;
+}
+
+std::string invoiceAnswer(const InvoiceTotal& total)
+{
+    std::vector<std::string> parts{"lines " + dollars(total.net)};
+    if (!total.tax.isZero()) parts.push_back("sales tax " + dollars(total.tax));
+    auto text = dollars(total.payable) + " to pay";
+    if (parts.size() > 1 || !total.retained.isZero()) text += ": " + listed(parts);
+    if (!total.retained.isZero()) text += ", less " + dollars(total.retained) + " held back";
+    return text;
 }
 
 }

@@ -120,6 +120,7 @@ Step declineQuote(const Book&, const Quote& quote, const std::string& reason, Da
 {
     if (auto step = answered(quote)) return *step;
     if (!quote.sentOn) return obstacle("Quote " + quoteName(quote) + " was not sent yet; remove it, or drop the job");
+    if (reason.empty()) return obstacle("Say in a few words why quote " + quoteName(quote) + " was declined");
     auto declined = quote;
     declined.declinedOn = std::max(day, *quote.sentOn);
     declined.declinedReason = reason;

@@ -1,5 +1,6 @@
 #include "billing/billing.h"
 #include "job/stage.h"
+#include "quantity/words.h"
 
 #include <algorithm>
 
@@ -76,12 +77,14 @@ const Quote* unansweredQuote(const Book& book, Id<Job> job)
     return out;
 }
 
-QuoteTotal totalOf(const Book& book, const Quote& quote)
+QuoteTotal totalOf(const Book& book, const Quote& quote) { return totalOf(book, quote, book.referring<&QuoteLine::quote>(quote.id)); }
+
+QuoteTotal totalOf(const Book& book, const Quote& quote, std::span<const QuoteLine* const> lines)
 {
     QuoteTotal total;
     Money taxableNet;
     std::vector<Money> taxable;
-    for (const auto* line : book.referring<&QuoteLine::quote>(quote.id)) {
+    for (const auto* line : lines) {
         const auto price = line->price(quote.markup);
         total.cost += line->cost();
         total.net += price;
@@ -96,6 +99,19 @@ QuoteTotal totalOf(const Book& book, const Quote& quote)
     const std::array depositTaxable{percentOf(taxableNet, quote.deposit)};
     total.deposit = percentOf(total.net, quote.deposit) + salesTax(depositTaxable, rate, basis);
     return total;
+}
+
+std::string quoteAnswer(const QuoteTotal& total)
+{
+    std::string text = "Price " + dollars(total.net);
+    if (!total.tax.isZero()) text += " before tax, " + dollars(total.total) + " with " + dollars(total.tax) + " sales tax";
+    text += "; reckoned to cost " + dollars(total.cost);
+    const auto left = total.net - total.cost;
+    if (left < Money{}) return text + ", so it falls short by " + dollars(-left);
+    text += ", which leaves " + dollars(left);
+    if (total.net > Money{})  // the share of the price, to a tenth of a per cent
+        text += " (" + shownDecimal(divideHalfUp(checkedMultiply(left.units(), 1000), total.net.units()), 1, 1) + "% of the price)";
+    return text + " for overhead and profit";
 }
 
 std::optional<Bid> bidOf(const Book& book, Id<Job> job)

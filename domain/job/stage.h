@@ -3,6 +3,7 @@
 #include "record/book.h"
 
 #include <array>
+#include <span>
 #include <string>
 
 namespace strikeoff {
@@ -47,6 +48,10 @@ struct QuoteTotal {
     Money deposit;  ///< what the deposit invoice comes to, its tax included
 };
 QuoteTotal totalOf(const Book& book, const Quote& quote);
+/// The same for lines that need not be in the book yet.
+QuoteTotal totalOf(const Book& book, const Quote& quote, std::span<const QuoteLine* const> lines);
+/// What the lines come to, in one sentence: price, tax, reckoned cost, and what the price leaves over it.
+std::string quoteAnswer(const QuoteTotal& total);
 
 /// What a job was bid: the current quote with the accepted change orders.
 struct Bid {

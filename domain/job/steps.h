@@ -33,6 +33,7 @@ Step reviseQuote(const Book& book, const Quote& quote, Date day);
 /// Sent on the day, valid for the settings' days.
 Step sendQuote(const Book& book, const Quote& quote, Date day);
 Step acceptQuote(const Book& book, const Quote& quote, Date day);
+/// Why they said no is asked for: it is what later bids learn from.
 Step declineQuote(const Book& book, const Quote& quote, const std::string& reason, Date day);
 Step acceptChange(const Book& book, const ChangeOrder& order, Date day);
 Step declineChange(const Book& book, const ChangeOrder& order, Date day);
@@ -54,6 +55,11 @@ void addShares(Edit& edit, Id<Payment> payment, std::span<const SplitLine> lines
 Step changeSplit(const Book& book, const Payment& payment, std::span<const SplitLine> lines);
 
 Step closeJob(const Book& book, const Job& job, Date day);
+/// Given up before the work was done, and why.
+Step dropJob(const Book& book, const Job& job, const std::string& reason, Date day);
+
+/// Why quotes were declined, jobs dropped and leads lost so far, the most frequent first; to choose from instead of typing.
+std::vector<std::string> reasonsGiven(const Book& book);
 
 /// What the quote is called: "Q1012", "Q1012 revision 2".
 std::string quoteName(const Quote& quote);

@@ -4,6 +4,7 @@
 #include "takeoff/takeoff.h"
 
 #include <algorithm>
+#include <map>
 
 namespace strikeoff {
 
@@ -161,6 +162,34 @@ Step closeJob(const Book& book, const Job& job, Date day)
     auto closed = job;
     closed.closedOn = std::max(day, job.openedOn);
     return changed("Close job " + job.number, closed);
+}
+
+Step dropJob(const Book& book, const Job& job, const std::string& reason, Date day)
+{
+    if (job.droppedOn) return obstacle("This job was dropped on " + job.droppedOn->shown());
+    if (job.closedOn) return obstacle("This job was closed on " + job.closedOn->shown());
+    if (billingOf(book, job.id).balance > Money{}) return obstacle("Money is still owed on this job; collect it, or write a credit");
+    if (reason.empty()) return obstacle("Say in a few words why the job is dropped");
+    auto dropped = job;
+    dropped.droppedOn = std::max(day, job.openedOn);
+    dropped.droppedReason = reason;
+    return changed("Drop job " + job.number, dropped);
+}
+
+std::vector<std::string> reasonsGiven(const Book& book)
+{
+    std::map<std::string, int> counts;
+    const auto count = [&counts](const std::string& reason) {
+        if (!reason.empty()) ++counts[reason];
+    };
+    for (const auto& quote : book.all<Quote>()) count(quote.declinedReason);
+    for (const auto& job : book.all<Job>()) count(job.droppedReason);
+    for (const auto& lead : book.all<Lead>()) count(lead.lostReason);
+    std::vector<std::pair<std::string, int>> sorted(counts.begin(), counts.end());
+    std::stable_sort(sorted.begin(), sorted.end(), [](const auto& a, const auto& b) { return a.second > b.second; });
+    std::vector<std::string> reasons;
+    for (auto& [reason, times] : sorted) reasons.push_back(std::move(reason));
+    return reasons;
 }
 
 }

@@ -39,16 +39,25 @@ std::vector<Yards> loadsFor(Yards order, Yards truck, Yards step)
     return loads;
 }
 
+std::vector<const TakeoffSection*> sectionsOf(const Book& book, Id<Job> job)
+{
+    auto sections = book.referring<&TakeoffSection::job>(job);
+    std::stable_sort(sections.begin(), sections.end(), [](const auto* a, const auto* b) { return a->position < b->position; });
+    return sections;
+}
+
 Takeoff takeoffOf(const Book& book, Id<Job> job)
+{
+    const auto* folder = book.find(job);
+    return takeoffOf(book, folder ? folder->jobType : std::nullopt, sectionsOf(book, job));
+}
+
+Takeoff takeoffOf(const Book& book, std::optional<Id<JobType>> jobType, std::span<const TakeoffSection* const> sections)
 {
     Takeoff takeoff;
     const auto& settings = book.settings();
-    const auto* folder = book.find(job);
-    const auto* type = folder ? book.find(folder->jobType) : nullptr;
+    const auto* type = book.find(jobType);
     takeoff.allowance = type ? type->allowance : settings.allowance;
-
-    auto sections = book.referring<&TakeoffSection::job>(job);
-    std::stable_sort(sections.begin(), sections.end(), [](const auto* a, const auto* b) { return a->position < b->position; });
     for (const auto* section : sections) {
         const auto measured = measure(*section);
         if (!measured.fault.empty()) takeoff.faults.push_back(section->name + ": " + measured.fault);

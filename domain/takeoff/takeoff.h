@@ -57,6 +57,11 @@ struct Takeoff {
 /// The sections of a job, with the allowance of its job type, else the settings'. Deductions of more than they are taken from, and more
 /// than 100,000 yd³, are faults, and then nothing is ordered.
 Takeoff takeoffOf(const Book& book, Id<Job> job);
+/// The same for sections in their order, which need not be in the book yet.
+Takeoff takeoffOf(const Book& book, std::optional<Id<JobType>> type, std::span<const TakeoffSection* const> sections);
+
+/// A job's sections in the order of their places.
+std::vector<const TakeoffSection*> sectionsOf(const Book& book, Id<Job> job);
 
 /// What to order for a volume: × (1 + allowance), rounded up to the step. A millionth of a yard over a step does not cost another one.
 /// Nothing for no volume; DomainError for one that is no number or over 100,000 yd³, and for a step of nothing.

@@ -28,6 +28,7 @@ TEST_CASE("an invoice adds up its lines, taxes what is taxable and holds back re
     CHECK(total.retained == usd("194.68"));   // 10 % of 1946.75 = 194.675, half up
     CHECK(total.payable == usd("1827.81"));
     CHECK(total.balance == usd("1827.81"));
+    CHECK(invoiceAnswer(total) == "$1,827.81 to pay: lines $1,946.75 and sales tax $75.74, less $194.68 held back");
 }
 
 TEST_CASE("tax is rounded line by line or once for the paper, as the settings say", "[billing]")

@@ -56,6 +56,26 @@ TEST_CASE("a quote's total takes a line's own price or its cost with the mark-up
     CHECK(total.tax == usd("67.57"));        // 6 % of 1126.13
     CHECK(total.total == usd("2633.70"));
     CHECK(total.deposit == usd("1316.85"));  // half of the net, 1283.07 (half up), and 6 % of 563.07
+    // 2,566.13 less 1,778.25 is 787.88, and that is 30.7 % of 2,566.13.
+    CHECK(quoteAnswer(total)
+          == "Price $2,566.13 before tax, $2,633.70 with $67.57 sales tax; reckoned to cost $1,778.25, which leaves $787.88 (30.7% of the price) for overhead and profit");
+}
+
+TEST_CASE("a quote below its cost says so in words", "[job]")
+{
+    CHECK(quoteAnswer({usd("900"), usd("850"), {}, usd("850"), {}}) == "Price $850.00; reckoned to cost $900.00, so it falls short by $50.00");
+}
+
+TEST_CASE("lines that are not in the book yet add up as they would in it", "[job]")
+{
+    BookMaker maker;
+    const auto quote = maker.add(Quote{.number = "Q1001", .job = maker.job("Patio"), .draftedOn = on("2026-03-03"), .markup = percent("30")});
+    QuoteLine typed;
+    typed.quote = quote;
+    typed.unitCost = each("100");
+    const QuoteLine* lines[] = {&typed, &typed};
+    CHECK(totalOf(maker.book, maker.book.get(quote), lines).net == usd("260"));
+    CHECK(totalOf(maker.book, maker.book.get(quote)).net == Money{});
 }
 
 TEST_CASE("a bid is the current quote and the change orders the customer accepted", "[job]")

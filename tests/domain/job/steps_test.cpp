@@ -243,12 +243,37 @@ TEST_CASE("a declined quote keeps its reason and can be revised", "[job]")
     SlabJob slab;
     take(slab.book, draftQuote(slab.book, slab.folder(), today));
     take(slab.book, sendQuote(slab.book, *currentQuote(slab.book, slab.job), today));
+    CHECK_FALSE(declineQuote(slab.book, *currentQuote(slab.book, slab.job), "", today + 3).possible());
     take(slab.book, declineQuote(slab.book, *currentQuote(slab.book, slab.job), "too late in the year", today + 3));
     CHECK(stageOf(slab.book, slab.folder()) == Stage::declined);
     CHECK(currentQuote(slab.book, slab.job)->declinedReason == "too late in the year");
     take(slab.book, draftQuote(slab.book, slab.folder(), today + 5));
     CHECK(currentQuote(slab.book, slab.job)->issue == 2);
     CHECK(currentQuote(slab.book, slab.job)->declinedReason.empty());
+}
+
+TEST_CASE("a job is dropped with its reason, and not while money is owed", "[job]")
+{
+    SlabJob slab;
+    CHECK_FALSE(dropJob(slab.book, slab.folder(), "", today).possible());
+    take(slab.book, dropJob(slab.book, slab.folder(), "sold the house", today));
+    CHECK(stageOf(slab.book, slab.folder()) == Stage::dropped);
+    CHECK(slab.folder().droppedReason == "sold the house");
+    CHECK_FALSE(dropJob(slab.book, slab.folder(), "again", today).possible());
+
+    const auto billed = slab.BookMaker::job("Walk");
+    slab.invoiceLine(slab.invoice(billed, "I1001", InvoiceKind::final, "2026-05-01", "2026-05-15"), "500");
+    CHECK_FALSE(dropJob(slab.book, slab.book.get(billed), "changed their mind", today).possible());
+}
+
+TEST_CASE("reasons given before are there to choose from, the most frequent first", "[job]")
+{
+    SlabJob slab;
+    CHECK(reasonsGiven(slab.book).empty());
+    int number = 1;
+    for (const auto* reason : {"timing", "price", "price", ""})
+        slab.add(Lead{.number = "L" + std::to_string(number++), .receivedOn = today, .name = "Asker", .lostOn = today, .lostReason = reason});
+    CHECK(reasonsGiven(slab.book) == std::vector<std::string>{"price", "timing"});
 }
 
 TEST_CASE("the invoice of a job is drafted, issued and paid", "[job]")
