@@ -53,7 +53,7 @@ int digitsFor(const Field& field)
 }
 
 FieldEditor::FieldEditor(const Field& field, Desk& desk, std::function<std::optional<std::int64_t>()> scope, QWidget* parent)
-    : QWidget{parent}, field_{field}, desk_{desk}, scope_{std::move(scope)}
+    : QWidget{parent}, field_{field}, desk_{desk}, scope_{std::move(scope)}, meaning_{qs(field.meaning)}
 {
     makeInput();
     input_->setObjectName(qs(field.name));
@@ -82,6 +82,14 @@ FieldEditor::FieldEditor(const Field& field, Desk& desk, std::function<std::opti
     column->setSpacing(2);
     column->addLayout(line);
     column->addWidget(hint_);
+    showHint();
+}
+
+FieldEditor::~FieldEditor() { input_->disconnect(this); }  // it says that editing is over when it goes, and nobody is left to hear it
+
+void FieldEditor::setHint(const QString& hint)
+{
+    meaning_ = hint;
     showHint();
 }
 
@@ -203,7 +211,7 @@ void FieldEditor::showHint()
         return;
     }
     setTone(*hint_, Tone::quiet);
-    auto hint = field_.type == FieldType::boolean ? QString{} : qs(field_.meaning);
+    auto hint = field_.type == FieldType::boolean ? QString{} : meaning_;
     // What is typed short is read back long, and a name is told apart.
     if (field_.type == FieldType::date || field_.type == FieldType::clockTime || field_.type == FieldType::minutes || field_.type == FieldType::reference) {
         const auto reading = text().isEmpty() ? Reading{} : read();

@@ -19,6 +19,8 @@ public:
     /// `scope` gives the id a scoped reference is named within.
     FieldEditor(const Field& field, Desk& desk, std::function<std::optional<std::int64_t>()> scope, QWidget* parent = nullptr);
 
+    ~FieldEditor() override;
+
     const Field& field() const { return field_; }
     QWidget& input() { return *input_; }
 
@@ -35,6 +37,8 @@ public:
     /// Words under the field; the hint comes back with an empty text.
     void setFault(const QString& fault);
     QString fault() const { return fault_; }
+    /// Says what the field holds here, in place of what its description says.
+    void setHint(const QString& hint);
     void setReadOnly(bool readOnly);
     /// Writes what was read in its full form ("tomorrow" becomes the date).
     void tidy();
@@ -56,6 +60,7 @@ private:
     QWidget* input_ = nullptr;
     QLabel* hint_ = nullptr;
     QString fault_;
+    QString meaning_;
 };
 
 }

@@ -49,7 +49,7 @@ FormLayout layoutFor(RecordKind kind)
                 {}};
     case RecordKind::pour:
         return {{{words("Plan"), {{"job", "sequence"}, {"planned_on", "planned_at"}, {"supplier"}, {"mix", "ordered_yards"}, {"slump_ordered_in", "crew_size"}, {"options_ordered"}, {"product"}}},
-                 {words("As it went"), {{"poured_on", "placed_at"}, {"broomed_at", "finished_at"}, {"area_sqft", "air_temp_f"}, {"saw_joint_ft", "relief_cut"}, {"note"}}}},
+                 {words("As it went"), {{"poured_on", "placed_at"}, {"broomed_at", "finished_at"}, {"area_sqft", "air_temp_f"}, {"saw_joint_ft"}, {"relief_cut"}, {"note"}}}},
                 {"job"}};
     case RecordKind::visit:
         return {{{{}, {{"job", "pour"}, {"kind", "coat"}, {"not_before", "due"}, {"too_late"}, {"planned_on", "planned_at"}, {"minutes"}, {"product", "gallons"}}},
@@ -58,9 +58,35 @@ FormLayout layoutFor(RecordKind kind)
     case RecordKind::statement:
         return {{{{}, {{"supplier"}, {"number", "date"}, {"period_from", "period_to"}, {"total"}, {"due_on", "discount_until"}, {"approved_on", "paid_on"}, {"note"}}}}, {"supplier"}};
     case RecordKind::invoice:
-        return {{{{}, {{"job"}, {"number", "kind"}, {"drafted_on", "issued_on"}, {"due_on"}, {"tax_pct", "retainage_pct"}, {"heading"}, {"terms"}, {"note"}}}}, {}};
+        return {{{words("The invoice"), {{"job"}, {"number", "kind"}, {"drafted_on", "issued_on"}, {"due_on"}, {"tax_pct", "retainage_pct"}}},
+                 {words("Words"), {{"heading"}, {"terms"}, {"note"}}}},
+                {}};
+    case RecordKind::quote:
+        return {{{words("The quote"), {{"job"}, {"number", "issue"}, {"drafted_on", "sent_on"}, {"valid_until", "pour_month"}}},
+                 {words("Figures"), {{"markup_pct", "tax_pct"}, {"deposit_pct"}}},
+                 {words("The answer"), {{"accepted_on", "declined_on"}, {"declined_reason"}}},
+                 {words("As the customer reads it"), {{"scope"}, {"exclusions"}, {"terms"}}}},
+                {}};
+    case RecordKind::changeOrder:
+        return {{{words("What is asked for"), {{"job"}, {"number", "asked_on"}, {"description"}, {"cost_class", "phase"}, {"quantity", "unit"}, {"cost", "price"}}},
+                 {words("The answer"), {{"accepted_on", "declined_on"}, {"note"}}}},
+                {}};
+    case RecordKind::takeoffSection:
+        return {{{{}, {{"job"}, {"name"}, {"shape", "count"}, {"points"}, {"length", "width"}, {"second_length"}, {"thickness", "joint_spacing"}, {"finish", "position"}, {"deduct"}, {"note"}}}},
+                {"shape", "thickness", "joint_spacing", "finish"}};
     default: return plainLayout(kind);
     }
+}
+
+FormLayout without(FormLayout layout, std::string_view field)
+{
+    for (auto& group : layout.groups) {
+        for (auto& line : group.lines) std::erase(line, field);
+        std::erase_if(group.lines, [](const auto& line) { return line.empty(); });
+    }
+    std::erase_if(layout.groups, [](const auto& group) { return group.lines.empty(); });
+    std::erase(layout.carried, field);
+    return layout;
 }
 
 }

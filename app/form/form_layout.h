@@ -28,5 +28,7 @@ using Presets = std::vector<std::pair<std::string, Value>>;
 FormLayout plainLayout(RecordKind kind);
 /// Arranged by hand for the records that have it, else plain. A field left out of a hand-made layout keeps its value.
 FormLayout layoutFor(RecordKind kind);
+/// A layout without a field whose value is settled by where the form stands (the job, in its folder).
+FormLayout without(FormLayout layout, std::string_view field);
 
 }

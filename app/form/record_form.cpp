@@ -12,10 +12,38 @@
 #include <QVBoxLayout>
 
 #include <algorithm>
+#include <numeric>
 
 namespace strikeoff {
 
 namespace {
+
+/// From this width on groups stand in two columns.
+constexpr int twoColumns = 860;
+
+/// So many groups stand in the first of two columns that both are about as high.
+std::size_t firstColumn(const KindDescription& kind, const FormLayout& layout)
+{
+    std::vector<int> heights;
+    for (const auto& group : layout.groups) {
+        int height = 1;
+        for (const auto& line : group.lines)
+            height += std::ranges::any_of(line, [&](const auto& name) { return kind.fields[fieldIndex(kind, name)].type == FieldType::note; }) ? 4 : 2;
+        heights.push_back(height);
+    }
+    std::size_t best = heights.size();
+    int least = std::accumulate(heights.begin(), heights.end(), 0);
+    const int whole = least;
+    int first = 0;
+    for (std::size_t i = 0; i + 1 < heights.size(); ++i) {
+        first += heights[i];
+        if (const int highest = std::max(first, whole - first); highest < least) {
+            least = highest;
+            best = i + 1;
+        }
+    }
+    return best;
+}
 
 /// A row counted within its owner, as its key says (a line within its quote), goes behind those there are.
 void takeNextPlace(const Book& book, Row& row)
@@ -60,10 +88,19 @@ void RecordForm::build(const FormLayout& layout)
     scroll->setFrameShape(QFrame::NoFrame);
     scroll->setFocusPolicy(Qt::NoFocus);
     auto* body = new QWidget{scroll};
-    auto* lines = new QVBoxLayout{body};
-    lines_ = lines;
-    lines->setContentsMargins(0, 0, grid(2), 0);
-    lines->setSpacing(grid(1));
+    columns_ = new QBoxLayout{QBoxLayout::TopToBottom, body};
+    columns_->setContentsMargins(0, 0, grid(2), 0);
+    columns_->setSpacing(grid(1));
+    QVBoxLayout* lines = nullptr;
+    const auto nextColumn = [&] {
+        auto* column = new QWidget{body};
+        lines = new QVBoxLayout{column};
+        lines->setContentsMargins(0, 0, 0, 0);
+        lines->setSpacing(grid(1));
+        columns_->addWidget(column);
+    };
+    nextColumn();
+    const auto breakBefore = firstColumn(describe(kind_), layout);
     const auto& fields = describe(kind_).fields;
     const QFontMetrics metrics{textFont(TextSize::body)};
     std::vector<int> labelWidths;  // the first labels of all lines are of one width, the second ones too, …
@@ -73,7 +110,12 @@ void RecordForm::build(const FormLayout& layout)
                 labelWidths.resize(std::max(labelWidths.size(), i + 1));
                 labelWidths[i] = std::max(labelWidths[i], metrics.horizontalAdvance(qs(fields[fieldIndex(describe(kind_), line[i])].label)) + 1);
             }
-    for (const auto& group : layout.groups) {
+    for (std::size_t i = 0; i < layout.groups.size(); ++i) {
+        const auto& group = layout.groups[i];
+        if (i == breakBefore) {
+            lines->addStretch(1);
+            nextColumn();
+        }
         if (!group.heading.isEmpty()) {
             auto* heading = makeLabel(group.heading, TextSize::small, Tone::accent, body);
             heading->setContentsMargins(0, grid(1), 0, 0);
@@ -82,6 +124,7 @@ void RecordForm::build(const FormLayout& layout)
         for (const auto& line : group.lines) addLine(*lines, line, labelWidths);
     }
     lines->addStretch(1);
+    lines_ = lines;
     scroll->setWidget(body);
     whole->addWidget(scroll, 1);
 
@@ -173,6 +216,7 @@ void RecordForm::addLine(QVBoxLayout& into, const std::vector<std::string>& name
         connect(box, &FieldEditor::finished, this, [this, box] { QTimer::singleShot(0, box, [this, box] { goOn(*box); }); });
         editors_.push_back(box);
         byName_[name] = box;
+        labels_[box] = label;
     }
     into.addLayout(line);
 }
@@ -218,7 +262,7 @@ void RecordForm::showHead()
     remove_->setVisible(!isNew());
     history_->setVisible(!isNew());
     const bool locked = !locked_->text().isEmpty();
-    save_->setVisible(!locked);
+    save_->setVisible(!locked || !open_.empty());
     if (locked) remove_->hide();
     const bool readOnly = desk_.store().isReadOnly();
     save_->setEnabled(!readOnly && (isNew() || isDirty()));
@@ -283,13 +327,22 @@ void RecordForm::startNew(const Presets& presets)
     load(std::move(row));
 }
 
-void RecordForm::setLocked(const QString& why)
+void RecordForm::setLocked(const QString& why, const std::vector<std::string>& open)
 {
-    if (locked_->text() == why) return;
+    if (locked_->text() == why && open_ == open) return;
     locked_->setText(why);
     locked_->setVisible(!why.isEmpty());
-    for (auto* box : editors_) box->setReadOnly(!why.isEmpty());
+    open_ = open;
+    for (auto* box : editors_) box->setReadOnly(!why.isEmpty() && std::ranges::find(open_, box->field().name) == open_.end());
     showHead();
+}
+
+void RecordForm::setFieldVisible(std::string_view field, bool visible)
+{
+    auto* box = editor(field);
+    if (!box) return;
+    box->setVisible(visible);
+    labels_[box]->setVisible(visible);
 }
 
 bool RecordForm::edit(std::int64_t id)
@@ -477,7 +530,7 @@ void RecordForm::remove()
 void RecordForm::focusFirst()
 {
     for (auto* box : editors_) {
-        if (!box->isEnabled()) continue;
+        if (!box->isEnabled() || box->isHidden()) continue;
         if (isNew() && !box->text().isEmpty() && box->field().type != FieldType::boolean) continue;  // what is preset need not be typed
         if (isNew() && box->field().name == "number" && !box->field().required && numberField(describe(kind_))) continue;
         box->input().setFocus(Qt::TabFocusReason);
@@ -488,9 +541,11 @@ void RecordForm::focusFirst()
 
 void RecordForm::goOn(FieldEditor& from)
 {
-    const auto at = std::ranges::find(editors_, &from);
-    if (at == editors_.end() || at + 1 == editors_.end()) save_->setFocus(Qt::TabFocusReason);
-    else (*(at + 1))->input().setFocus(Qt::TabFocusReason);
+    auto at = std::ranges::find(editors_, &from);
+    if (at != editors_.end()) ++at;
+    while (at != editors_.end() && (*at)->isHidden()) ++at;
+    if (at == editors_.end()) save_->setFocus(Qt::TabFocusReason);
+    else (*at)->input().setFocus(Qt::TabFocusReason);
 }
 
 void RecordForm::leave()
@@ -501,6 +556,21 @@ void RecordForm::leave()
     }
     askLeave_->show();
     askLeave_->findChild<QPushButton*>(QStringLiteral("keepTyping"))->setFocus();
+}
+
+void RecordForm::resizeEvent(QResizeEvent* event)
+{
+    QWidget::resizeEvent(event);
+    bool beside = columns_->count() > 1 && width() >= twoColumns;
+    if (beside) {
+        int needed = grid(8);
+        for (int i = 0; i < columns_->count(); ++i) needed += columns_->itemAt(i)->minimumSize().width();
+        beside = needed + grid(6) <= width();
+    }
+    if (beside == (columns_->direction() == QBoxLayout::LeftToRight)) return;
+    columns_->setDirection(beside ? QBoxLayout::LeftToRight : QBoxLayout::TopToBottom);
+    columns_->setSpacing(beside ? grid(8) : grid(1));
+    for (int i = 0; i < columns_->count(); ++i) columns_->setStretch(i, beside || i + 1 == columns_->count() ? 1 : 0);
 }
 
 bool RecordForm::eventFilter(QObject* watched, QEvent* event)

@@ -9,6 +9,7 @@
 #include <map>
 #include <optional>
 
+class QBoxLayout;
 class QHBoxLayout;
 class QLabel;
 class QPushButton;
@@ -50,7 +51,10 @@ public:
     void remove();
 
     /// Shows records that stay as they are: fields are read only and there is nothing to save; the words say why. Empty words let go again.
-    void setLocked(const QString& why);
+    /// `open` are fields that may still be written.
+    void setLocked(const QString& why, const std::vector<std::string>& open = {});
+    /// A field that says nothing here is put away; its value stays.
+    void setFieldVisible(std::string_view field, bool visible);
 
     FieldEditor* editor(std::string_view field) const;
     /// The row as typed so far; a field that cannot be read keeps its former value.
@@ -78,6 +82,7 @@ signals:
     void typed();
 
 protected:
+    void resizeEvent(QResizeEvent* event) override;
     bool eventFilter(QObject* watched, QEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
 
@@ -108,6 +113,8 @@ private:
     Presets presets_;
     std::vector<FieldEditor*> editors_;            ///< in the order of the layout
     std::map<std::string, FieldEditor*, std::less<>> byName_;
+    std::map<const FieldEditor*, QLabel*> labels_;
+    std::vector<std::string> open_;                ///< of a record that stays as it is, what may still be written
     std::function<void(Edit&, const Row&)> also_;
     std::function<QString()> hindrance_;
     QVBoxLayout* lines_;
@@ -116,6 +123,7 @@ private:
     QWidget* askLeave_;
     ConflictView* conflict_;
     QHBoxLayout* buttons_;
+    QBoxLayout* columns_;  ///< the groups in two columns, side by side where there is room
     QLabel* locked_;
     QPushButton* save_;
     QPushButton* remove_;

@@ -31,6 +31,10 @@ public:
     void operator()(const PaperPlan& plan);
     void operator()(const PaperSignatures& block);
 
+    /// The shapes of a plan at the largest usual scale at which they go into the width and, if they can, a height, with the bar that shows the scale.
+    /// Nothing for a plan without a shape that can be drawn.
+    void addPlan(const PaperPlan& plan, double height);
+
     std::vector<Chunk>& chunks() { return chunks_; }
 
 private:

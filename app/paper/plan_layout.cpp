@@ -16,7 +16,7 @@ constexpr double roomBelow = points(27);
 constexpr double dimensionOff = points(11);
 constexpr double shapeGap = points(6);
 constexpr double leastCaption = 1.15 * dotsPerInch;
-constexpr double tallestPlan = 3.3 * dotsPerInch;
+constexpr double tallestPlan = 3.3 * dotsPerInch;  // on paper: a third of a page
 
 QRectF extentOf(const PlanShape& shape)
 {
@@ -72,7 +72,7 @@ QString shortSides(const PlanShape& shape, double dotsPerFoot, const PaperFonts&
 }
 
 /// Shapes in rows at a scale; nothing when one of them is wider than the paper or higher than a plan may be.
-std::vector<PlanRow> rowsAt(const std::vector<PlanShape>& shapes, double feetPerInch, double width, const PaperFonts& fonts)
+std::vector<PlanRow> rowsAt(const std::vector<PlanShape>& shapes, double feetPerInch, QSizeF room, const PaperFonts& fonts)
 {
     std::vector<PlanRow> rows;
     double used = 0;
@@ -80,8 +80,8 @@ std::vector<PlanRow> rowsAt(const std::vector<PlanShape>& shapes, double feetPer
         PlanCell cell{&shape, extentOf(shape), 0, 0, 0, {}, 0};
         cell.drawnWidth = cell.extent.width() / feetPerInch * dotsPerInch;
         cell.drawnHeight = cell.extent.height() / feetPerInch * dotsPerInch;
-        if (cell.drawnWidth + 2 * roomForDimension > width || cell.drawnHeight > tallestPlan) return {};
-        const double captionWidth = std::min(std::max(cell.drawnWidth + roomForDimension, leastCaption), width - roomForDimension);
+        if (cell.drawnWidth + 2 * roomForDimension > room.width() || cell.drawnHeight > room.height()) return {};
+        const double captionWidth = std::min(std::max(cell.drawnWidth + roomForDimension, leastCaption), room.width() - roomForDimension);
         for (const auto& line : fonts.wrap(PaperStyle::smallStrong, settable(shape.name), captionWidth)) cell.captions.push_back(line);
         cell.nameLines = cell.captions.size();
         for (const auto& caption : shape.captions)
@@ -89,7 +89,7 @@ std::vector<PlanRow> rowsAt(const std::vector<PlanShape>& shapes, double feetPer
         if (const auto words = shortSides(shape, dotsPerInch / feetPerInch, fonts); !words.isEmpty())
             for (const auto& line : fonts.wrap(PaperStyle::small, words, captionWidth)) cell.captions.push_back(line);
         cell.width = roomForDimension + captionWidth;
-        if (rows.empty() || used + cell.width > width) {
+        if (rows.empty() || used + cell.width > room.width()) {
             rows.emplace_back();
             used = 0;
         }
@@ -169,23 +169,28 @@ QString shownFeet(double feet) { return QString::number(feet) + QStringLiteral("
 
 void Composer::operator()(const PaperPlan& plan)
 {
+    addPlan(plan, tallestPlan);
+}
+
+void Composer::addPlan(const PaperPlan& plan, double height)
+{
     std::vector<PlanShape> shapes;
     for (const auto& shape : plan.shapes)
         if (shape.outline.size() >= 3 && !extentOf(shape).isEmpty()) shapes.push_back(shape);
     if (shapes.empty()) return;
 
-    // The largest scale at which all shapes go on a third of the page; failing that, one at which each of them goes on the paper at all.
+    // The largest scale at which all shapes go into the height; failing that, one at which each of them goes on the paper at all.
     double feetPerInch = 0;
     std::vector<PlanRow> rows;
     for (const double step : feetPerInchSteps) {
-        auto tried = rowsAt(shapes, step, width_, fonts_);
+        auto tried = rowsAt(shapes, step, {width_, height}, fonts_);
         if (tried.empty()) continue;
-        double height = 0;
-        for (const auto& row : tried) height += heightOf(row, fonts_);
+        double used = 0;
+        for (const auto& row : tried) used += heightOf(row, fonts_);
         if (!rows.empty() && tried.size() == rows.size() && tried.size() > 3) break;  // smaller shapes would save nothing: captions take the room
         rows = std::move(tried);
         feetPerInch = step;
-        if (height <= tallestPlan) break;
+        if (used <= height) break;
     }
     if (rows.empty()) return;
 

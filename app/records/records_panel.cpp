@@ -86,6 +86,12 @@ RecordsPanel::RecordsPanel(Desk& desk, PanelSetup setup, QWidget* parent) : QWid
     new_ = makeButton("newRecord", tr("New %1").arg(lowered(qs(kind.label))), nullptr, this);
     new_->setToolTip(tr("Ctrl+N"));
     table_->bar().insertWidget(0, new_);
+    new_->setVisible(setup_.adds);
+    another_ = makeButton("newRecord", tr("New %1").arg(lowered(qs(kind.label))), nullptr, this);
+    another_->setToolTip(tr("Ctrl+N"));
+    another_->hide();
+    form_->buttons().insertWidget(0, another_);
+    connect(another_, &QPushButton::clicked, this, &RecordsPanel::startNew);
     if (!setup_.sortBy.empty())
         for (std::size_t i = 0; i < setup_.columns.size(); ++i)
             if (setup_.columns[i].field == setup_.sortBy) table_->sortBy(static_cast<int>(i), setup_.order);
@@ -104,6 +110,7 @@ RecordsPanel::RecordsPanel(Desk& desk, PanelSetup setup, QWidget* parent) : QWid
     if (const auto state = desk_.preferences().splitter(setup_.name); !state.isEmpty()) splitter->restoreState(state);
     connect(splitter, &QSplitter::splitterMoved, this, [this, splitter] { desk_.preferences().setSplitter(setup_.name, splitter->saveState()); });
 
+    fold();
     connect(new_, &QPushButton::clicked, this, [this] { startNew(); });
     connect(table_, &RecordTable::currentChanged, this, [this](const RecordRef& record) {
         if (!record || (record.id == form_->record().id && !form_->isNew())) return;
@@ -119,6 +126,7 @@ RecordsPanel::RecordsPanel(Desk& desk, PanelSetup setup, QWidget* parent) : QWid
         form_->focusFirst();
     });
     connect(form_, &RecordForm::saved, this, [this](const RecordRef& record, bool) { table_->select(record); });
+    connect(form_, &RecordForm::typed, this, &RecordsPanel::fold);
     connect(form_, &RecordForm::nextWanted, this, [this] {
         if (table_->step(1)) form_->focusFirst();
         else table_->view().setFocus();
@@ -137,10 +145,11 @@ void RecordsPanel::setFilter(RecordFilter filter, Presets presets)
     refresh();
 }
 
-void RecordsPanel::setLocked(const QString& why)
+void RecordsPanel::setLocked(const QString& why, const std::vector<std::string>& open)
 {
-    form_->setLocked(why);
-    if (new_) new_->setEnabled(why.isEmpty() && !desk_.store().isReadOnly());
+    form_->setLocked(why, open);
+    for (auto* button : {new_, another_})
+        if (button) button->setEnabled(why.isEmpty() && !desk_.store().isReadOnly());
 }
 
 void RecordsPanel::putUnderTable(QWidget* widget)
@@ -152,7 +161,11 @@ void RecordsPanel::putUnderTable(QWidget* widget)
     splitter_->setStretchFactor(0, 3);
     column->addWidget(table_);
     column->addWidget(widget);
+    column->setStretchFactor(1, 1);
+    column->setSizes({grid(41), grid(100)});
+    column->show();
     table_->show();
+    fold();
 }
 
 void RecordsPanel::refresh()
@@ -171,6 +184,16 @@ void RecordsPanel::refresh()
         else if (table_->model().rowCount() > 0) table_->select(table_->model().recordAt(0));
         else form_->startNew(setup_.presets);
     }
+    fold();
+}
+
+void RecordsPanel::fold()
+{
+    if (!setup_.folds || !table_) return;
+    const auto rows = table_->model().totalRows();
+    const bool folded = rows == 0 || (rows == 1 && !(enteringNew_ && form_->isNew()));  // a second one being written can be left for the first
+    table_->setHidden(folded);
+    another_->setVisible(setup_.adds && folded && rows == 1);
 }
 
 bool RecordsPanel::open(std::int64_t id)
@@ -184,12 +207,13 @@ bool RecordsPanel::open(std::int64_t id)
     enteringNew_ = false;
     showForm();
     form_->edit(id);
+    fold();
     return true;
 }
 
 void RecordsPanel::startNew(const Presets& presets)
 {
-    if (new_ && !new_->isEnabled()) return;
+    if (!setup_.adds || (new_ && !new_->isEnabled())) return;
     enteringNew_ = true;
     showForm();
     form_->startNew(presets);
@@ -198,7 +222,7 @@ void RecordsPanel::startNew(const Presets& presets)
 
 void RecordsPanel::takeFocus()
 {
-    if (table_) table_->view().setFocus();
+    if (table_ && !table_->isHidden()) table_->view().setFocus();
     else form_->focusFirst();
 }
 

@@ -28,6 +28,8 @@ struct PanelSetup {
     Qt::SortOrder order = Qt::AscendingOrder;
     bool besides = true;        ///< the form stands beside the table, else under it
     int formShare = 40;         ///< of the width (or height), in hundredths, until the owner moves the handle
+    bool folds = false;         ///< a list of at most one row folds away, and the form takes its room
+    bool adds = true;           ///< new records are begun here
 };
 
 /// The records of one kind: a table, and the form of the current one beside it (its history behind that). Works by itself on any page.
@@ -40,7 +42,7 @@ public:
     /// Shows other rows: for panels that follow what is chosen elsewhere on a page.
     void setFilter(RecordFilter filter, Presets presets = {});
     /// Rows that stay as they are, and why; empty words let go again.
-    void setLocked(const QString& why);
+    void setLocked(const QString& why, const std::vector<std::string>& open = {});
     /// Puts a widget under the table, with a handle between them.
     void putUnderTable(QWidget* widget);
     void refresh();
@@ -59,6 +61,8 @@ signals:
 
 private:
     void showForm();
+    /// Folds a list that has nothing to choose from, or unfolds it.
+    void fold();
 
     Desk& desk_;
     PanelSetup setup_;
@@ -67,6 +71,7 @@ private:
     HistoryView* history_;
     QStackedWidget* stack_;
     QPushButton* new_ = nullptr;
+    QPushButton* another_ = nullptr;  ///< stands in for it in the form's row of buttons while the list is folded
     QSplitter* splitter_ = nullptr;
     bool enteringNew_ = false;      ///< a new record was asked for and is not put away
 };

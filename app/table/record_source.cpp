@@ -45,16 +45,6 @@ int usualWidth(const Field& field)
 
 int leastDecimals(FieldType type) { return type == FieldType::money || type == FieldType::unitPrice ? 2 : 0; }
 
-int decimalsUsed(std::int64_t units, int scale)
-{
-    int decimals = scale;
-    while (decimals > 0 && units % 10 == 0) {
-        units /= 10;
-        --decimals;
-    }
-    return decimals;
-}
-
 std::string lowered(std::string_view text)
 {
     const bool ascii = std::ranges::all_of(text, [](char c) { return static_cast<unsigned char>(c) < 0x80; });
@@ -80,6 +70,16 @@ std::pair<std::vector<const Field*>, std::pair<const KindDescription*, const Fie
     }
 }
 
+}
+
+int decimalsUsed(std::int64_t units, int scale)
+{
+    int decimals = scale;
+    while (decimals > 0 && units % 10 == 0) {
+        units /= 10;
+        --decimals;
+    }
+    return decimals;
 }
 
 QString headingOf(const Field& field)

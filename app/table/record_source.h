@@ -58,6 +58,8 @@ std::vector<RecordColumn> everyField(RecordKind kind);
 /// The source of a table of records.
 std::shared_ptr<const TableSource> tableOf(const Desk& desk, RecordKind kind, const std::vector<RecordColumn>& columns, const RecordFilter& filter = {});
 
+/// The decimals a figure of a scale needs to be shown whole.
+int decimalsUsed(std::int64_t units, int scale);
 /// The heading of a field: "Area, ft²".
 QString headingOf(const Field& field);
 

@@ -24,6 +24,34 @@ std::string shownArea(double squareFeet)
     return area.shown(std::abs(squareFeet) < 100 && area.units() % 100 != 0 ? 1 : 0);
 }
 
+std::span<const ShapeReading> readingsOf(SectionShape shape)
+{
+    static constexpr std::string_view slab = "thickness of the slab", apart = "planned, joint to joint";
+    static constexpr ShapeReading rectangle[] = {{"length", "long side"}, {"width", "short side"}, {"thickness", slab}, {"joint_spacing", apart}};
+    static constexpr ShapeReading triangle[] = {{"length", "base"}, {"width", "height on the base"}, {"thickness", slab}};
+    static constexpr ShapeReading trapezoid[] = {{"length", "one parallel side"}, {"second_length", "the other one"}, {"width", "between the two"}, {"thickness", slab}};
+    static constexpr ShapeReading circle[] = {{"length", "diameter"}, {"thickness", slab}};
+    static constexpr ShapeReading segment[] = {{"length", "chord"}, {"width", "rise over the chord"}, {"thickness", slab}};
+    static constexpr ShapeReading sector[] = {{"length", "radius"}, {"width", "arc"}, {"thickness", slab}};
+    static constexpr ShapeReading polygon[] = {{"points", "corners in feet, \"0 0; 12 0; 12 8.5\""}, {"thickness", slab}};
+    static constexpr ShapeReading edge[] = {{"length", "run of the edge"}, {"width", "its flat bottom"}, {"second_length", "run of its slope"}, {"thickness", "depth under the slab"}};
+    static constexpr ShapeReading footing[] = {{"length", "run"}, {"width", "width"}, {"thickness", "depth"}};
+    static constexpr ShapeReading pier[] = {{"length", "diameter"}, {"thickness", "depth"}};
+    switch (shape) {
+    case SectionShape::rectangle: return rectangle;
+    case SectionShape::triangle: return triangle;
+    case SectionShape::trapezoid: return trapezoid;
+    case SectionShape::circle: return circle;
+    case SectionShape::circularSegment: return segment;
+    case SectionShape::circularSector: return sector;
+    case SectionShape::polygon: return polygon;
+    case SectionShape::thickenedEdge: return edge;
+    case SectionShape::footing: return footing;
+    case SectionShape::pier: return pier;
+    }
+    return {};
+}
+
 TakeoffJoints jointsOf(std::span<const TakeoffSection* const> sections)
 {
     TakeoffJoints joints;

@@ -23,6 +23,14 @@ std::vector<TakeoffFigure> takeoffFigures(const Takeoff& takeoff, const TakeoffJ
 /// "4 panels, each 10' × 10'; 30 ft of joint, 1 in deep"; "one panel, no joint".
 std::string panelsText(const JointPlan& plan);
 
+/// A reading a shape is measured by: the field it is kept in and what it is on that shape.
+struct ShapeReading {
+    std::string_view field;
+    std::string_view meaning;
+};
+/// The readings a shape needs, in the order they are taken; those of other fields are not looked at.
+std::span<const ShapeReading> readingsOf(SectionShape shape);
+
 /// Square feet for people: whole ones, or with a tenth under a hundred.
 std::string shownArea(double squareFeet);
 

@@ -33,8 +33,8 @@ struct Keyboard : test::Keyboard {
     RecordForm& form(QWidget& in, RecordKind kind)
     {
         for (auto* form : in.findChildren<RecordForm*>())
-            if (form->kind() == kind) return *form;
-        throw DomainError{"no form of that kind"};
+            if (form->kind() == kind && form->isVisible()) return *form;
+        throw DomainError{"no form of that kind in view"};
     }
     void type(RecordForm& form, const char* field, const char* text)
     {

@@ -1,16 +1,21 @@
 #include "pages/job_folders/job_folder_view.h"
 
 #include "billing/billing.h"
-#include "cost/job_cost.h"
+#include "form/lines_editor.h"
+#include "form/reason_strip.h"
 #include "form/record_form.h"
-#include "job/papers.h"
 #include "job/steps.h"
 #include "labels.h"
+#include "pages/job_folders/lead_view.h"
+#include "pages/job_folders/paper_button.h"
+#include "pages/job_folders/result_view.h"
+#include "pages/job_folders/takeoff_view.h"
 #include "paper/papers.h"
 #include "quantity/words.h"
 #include "records/records_panel.h"
 #include "table/record_table.h"
 
+#include <QComboBox>
 #include <QHBoxLayout>
 #include <QPushButton>
 #include <QStackedWidget>
@@ -24,26 +29,64 @@ namespace strikeoff {
 
 namespace {
 
-/// Of a kind's rows, those of one job: directly, or through the paper they stand on.
+/// Of a kind's rows, those of one job.
 RecordFilter ofJob(RecordKind kind, Id<Job> job)
 {
-    switch (kind) {
-    case RecordKind::job: return [job](const Book&, const void* record) { return static_cast<const Job*>(record)->id == job; };
-    case RecordKind::quoteLine:
-        return [job](const Book& book, const void* record) {
-            const auto* quote = book.find(static_cast<const QuoteLine*>(record)->quote);
-            return quote && quote->job == job;
-        };
-    case RecordKind::invoiceLine:
-        return [job](const Book& book, const void* record) {
-            const auto* invoice = book.find(static_cast<const InvoiceLine*>(record)->invoice);
-            return invoice && invoice->job == job;
-        };
-    default: {
-        const auto* field = findField(describe(kind), "job");
-        return [job, field](const Book&, const void* record) { return field->get(record) == Value{job.value()}; };
+    const auto* field = findField(describe(kind), "job");
+    return [job, field](const Book&, const void* record) { return field->get(record) == Value{job.value()}; };
+}
+
+/// In a folder the job goes without saying.
+std::vector<RecordColumn> columnsInFolder(RecordKind kind)
+{
+    auto columns = usualColumns(kind);
+    std::erase_if(columns, [](const auto& column) { return column.field == "job" || column.field.starts_with("job."); });
+    return columns;
+}
+
+template <class Line>
+std::vector<const Line*> pointersTo(const std::vector<Line>& lines)
+{
+    std::vector<const Line*> all;
+    for (const auto& line : lines) all.push_back(&line);
+    return all;
+}
+
+/// Lines as typed: a choice not made yet stands at its default, which only the sum sees.
+template <class Line>
+std::vector<Line> linesOf(const std::vector<Row>& rows)
+{
+    std::vector<Line> lines;
+    const auto blank = blankRow(kindOf<Line>);
+    const auto fields = describe(kindOf<Line>).fields;
+    for (auto row : rows) {
+        for (std::size_t i = 0; i < fields.size(); ++i)
+            if (!isRecorded(row.values[i]) && !fields[i].nullable) row.values[i] = blank.values[i];
+        lines.push_back(recordOf<Line>(row));
     }
-    }
+    return lines;
+}
+
+Presets presetsOf(const Row& row)
+{
+    Presets presets;
+    for (std::size_t i = 0; i < row.values.size(); ++i)
+        if (isRecorded(row.values[i])) presets.emplace_back(std::string{describe(row.kind).fields[i].name}, row.values[i]);
+    return presets;
+}
+
+QString quoteWords(const Quote& quote)
+{
+    auto words = qs(quoteName(quote)) + QStringLiteral(", ");
+    if (quote.acceptedOn) return words + JobFolderView::tr("accepted %1").arg(qs(quote.acceptedOn->shown()));
+    if (quote.declinedOn) return words + JobFolderView::tr("declined %1").arg(qs(quote.declinedOn->shown()));
+    return words + (quote.sentOn ? JobFolderView::tr("sent %1").arg(qs(quote.sentOn->shown())) : JobFolderView::tr("draft"));
+}
+
+QString invoiceWords(const Invoice& invoice)
+{
+    return qs(invoice.number) + QStringLiteral(", ") + qs(labelOf(invoice.kind)).toLower() + QStringLiteral(", ")
+        + (invoice.issuedOn ? JobFolderView::tr("issued %1").arg(qs(invoice.issuedOn->shown())) : JobFolderView::tr("draft"));
 }
 
 }
@@ -51,136 +94,141 @@ RecordFilter ofJob(RecordKind kind, Id<Job> job)
 JobFolderView::JobFolderView(Desk& desk, QWidget* parent) : QWidget{parent}, desk_{desk}
 {
     auto* layout = new QVBoxLayout{this};
-    layout->setContentsMargins(0, 0, 0, 0);
+    layout->setContentsMargins(0, grid(2), 0, 0);
     layout->setSpacing(grid(2));
     auto* head = new QHBoxLayout;
-    auto* back = makeButton("allFolders", tr("All folders"), "link", this);
+    head->setSpacing(grid(3));
+    auto* back = makeButton("allFolders", tr("\u2190 All folders"), "link", this);
+    back->setToolTip(tr("Alt+Left goes back, too"));
     connect(back, &QPushButton::clicked, this, &JobFolderView::backWanted);
     title_ = makeLabel({}, TextSize::question, Tone::plain, this);
     title_->setWordWrap(false);
-    state_ = makeLabel({}, TextSize::body, Tone::quiet, this);
+    whose_ = makeLabel({}, TextSize::body, Tone::quiet, this);
+    whose_->setWordWrap(false);
     head->addWidget(back);
     head->addWidget(title_);
-    head->addWidget(state_, 1);
+    head->addWidget(whose_, 1);
     layout->addLayout(head);
     run_ = new QHBoxLayout;
     run_->setSpacing(grid(1));
     layout->addLayout(run_);
-    verbs_ = new QHBoxLayout;
+    verbLine_ = new QWidget{this};
+    verbs_ = new QHBoxLayout{verbLine_};
+    verbs_->setContentsMargins(0, 0, 0, 0);
     verbs_->setSpacing(grid(2));
-    layout->addLayout(verbs_);
+    layout->addWidget(verbLine_);
+    reason_ = new ReasonStrip{this};
+    layout->addWidget(reason_);
     stack_ = new QStackedWidget{this};
     layout->addWidget(stack_, 1);
 
-    addPaper(tr("Job"), {RecordKind::job});
-    addPaper(tr("Takeoff"), {RecordKind::takeoffSection});
-    addPaper(tr("Quote"), {RecordKind::quote, RecordKind::quoteLine, RecordKind::changeOrder});
-    addPaper(tr("Pours"), {RecordKind::pour});
-    addPaper(tr("Tickets & hours"), {RecordKind::ticket, RecordKind::hours, RecordKind::receipt});
-    addPaper(tr("Visits"), {RecordKind::visit});
-    addPaper(tr("Invoices"), {RecordKind::invoice, RecordKind::invoiceLine});
-    addPaper(tr("Result"), {});
+    lead_ = new LeadView{desk_, this};
+    keep(RecordKind::lead, lead_->lead());
+    keep(RecordKind::job, lead_->job());
+    takeoff_ = new TakeoffView{desk_, this};
+    keep(RecordKind::takeoffSection, takeoff_->panel());
+    result_ = new ResultView{desk_, this};
+    auto* quote = addPanel(RecordKind::quote);
+    auto* invoice = addPanel(RecordKind::invoice);
+    auto* quoteSheet = addLinesSheet(quoteLines_, quoteChoice_, RecordKind::quote);
+    auto* invoiceSheet = addLinesSheet(invoiceLines_, invoiceChoice_, RecordKind::invoice);
 
-    const auto today = [this] { return desk_.today(); };
-    const auto onJob = [this](auto step) { return [this, step] { perform(step(desk_.book(), desk_.book().get(job_), desk_.today())); }; };
-    const auto onQuote = [this, today](auto step) {
-        return [this, today, step] {
-            if (const auto* quote = chosen<Quote>()) perform(step(desk_.book(), *quote, today()));
-        };
-    };
-    addVerb("jobClose", tr("Close the job"), RecordKind::job, onJob(closeJob), [](const Book&, const Row& row) { return !isRecorded(row.value("closed_on")); });
-    addVerb("quoteDraft", tr("Draft from takeoff"), RecordKind::quote, onJob(draftQuote));
-    addVerb("quoteSend", tr("Send quote"), RecordKind::quote, onQuote(sendQuote), [](const Book&, const Row& row) { return !isRecorded(row.value("sent_on")); });
-    const auto isOut = [](const Book&, const Row& row) { return isRecorded(row.value("sent_on")) && !isRecorded(row.value("accepted_on")) && !isRecorded(row.value("declined_on")); };
-    addVerb("quoteAccept", tr("Accepted"), RecordKind::quote, onQuote(acceptQuote), isOut);
-    addVerb("quoteDecline", tr("Declined"), RecordKind::quote, onQuote([](const Book& book, const Quote& quote, Date day) { return declineQuote(book, quote, {}, day); }), isOut);
-    addVerb("quoteRevise", tr("New revision"), RecordKind::quote, onQuote(reviseQuote),
-            [](const Book&, const Row& row) { return isRecorded(row.value("sent_on")) && !isRecorded(row.value("accepted_on")); });
-    const auto isAsked = [](const Book&, const Row& row) { return !isRecorded(row.value("accepted_on")) && !isRecorded(row.value("declined_on")); };
-    addVerb("changeAccept", tr("Accepted"), RecordKind::changeOrder, [this, today] {
-        if (const auto* order = chosen<ChangeOrder>()) perform(acceptChange(desk_.book(), *order, today()));
-    }, isAsked);
-    addVerb("changeDecline", tr("Declined"), RecordKind::changeOrder, [this, today] {
-        if (const auto* order = chosen<ChangeOrder>()) perform(declineChange(desk_.book(), *order, today()));
-    }, isAsked);
-    addVerb("pourDone", tr("Poured today"), RecordKind::pour, [this, today] {
-        if (const auto* pour = chosen<Pour>()) perform(finishPour(desk_.book(), *pour, today()));
-    }, [](const Book&, const Row& row) { return !isRecorded(row.value("poured_on")); });
-    addVerb("visitDone", tr("Done today"), RecordKind::visit, [this, today] {
-        if (const auto* visit = chosen<Visit>()) perform(finishVisit(desk_.book(), *visit, today()));
-    }, [](const Book&, const Row& row) { return !isRecorded(row.value("done_on")) && !isRecorded(row.value("waived_on")); });
-    const auto invoiceOf = [onJob](InvoiceKind kind) { return onJob([kind](const Book& book, const Job& job, Date day) { return writeInvoice(book, job, kind, day); }); };
-    addVerb("invoiceDeposit", tr("Draft deposit"), RecordKind::invoice, invoiceOf(InvoiceKind::deposit));
-    addVerb("invoiceFinal", tr("Draft final"), RecordKind::invoice, invoiceOf(InvoiceKind::final));
-    addVerb("invoiceIssue", tr("Issue"), RecordKind::invoice, [this, today] {
-        if (const auto* invoice = chosen<Invoice>()) perform(issueInvoice(desk_.book(), *invoice, today()));
-    }, [](const Book&, const Row& row) { return !isRecorded(row.value("issued_on")); });
-    addVerb("invoicePaid", tr("Paid in full today"), RecordKind::invoice, [this] { receivePayment(); }, [](const Book& book, const Row& row) {
-        const auto* invoice = book.find(Id<Invoice>{row.id});
-        return invoice && invoice->issuedOn && totalOf(book, *invoice).balance > Money{};
-    });
-    verbs_->addStretch(1);
+    addPaper(PaperKind::lead, {{{}, lead_}}, {{{RecordKind::lead, RecordKind::job}}});
+    addPaper(PaperKind::takeoff, {{{}, takeoff_}}, {{{RecordKind::takeoffSection}}});
+    addPaper(PaperKind::quote, {{tr("Lines"), quoteSheet}, {tr("Words, dates and rates"), quote}, {tr("Change orders"), addPanel(RecordKind::changeOrder)}},
+             {{{RecordKind::quoteLine, RecordKind::quote}, quoteLines_}, {{RecordKind::quote}}, {{RecordKind::changeOrder}}});
+    addPaper(PaperKind::pours, {{{}, addPanel(RecordKind::pour)}}, {{{RecordKind::pour}}});
+    addPaper(PaperKind::work, {{tr("Tickets"), addPanel(RecordKind::ticket)}, {tr("Hours"), addPanel(RecordKind::hours)}, {tr("Receipts"), addPanel(RecordKind::receipt)}},
+             {{{RecordKind::ticket}}, {{RecordKind::hours}}, {{RecordKind::receipt}}});
+    addPaper(PaperKind::visits, {{{}, addPanel(RecordKind::visit)}}, {{{RecordKind::visit}}});
+    addPaper(PaperKind::invoices, {{tr("Lines"), invoiceSheet}, {tr("Words, dates and rates"), invoice}}, {{{RecordKind::invoiceLine, RecordKind::invoice}, invoiceLines_}, {{RecordKind::invoice}}});
+    addPaper(PaperKind::result, {{{}, result_}}, {{}});
+    addVerbs();
 }
 
-void JobFolderView::addPaper(const QString& name, std::vector<RecordKind> kinds)
+RecordsPanel* JobFolderView::addPanel(RecordKind kind, const QString& emptyText)
 {
-    Paper paper{name, kinds, makeButton("paper", name, "paper", this), stack_->count()};
-    paper.button->setCheckable(true);
-    const auto place = papers_.size();
-    connect(paper.button, &QPushButton::clicked, this, [this, place] { choose(place); });
-    run_->addWidget(paper.button, 1);
-    if (kinds.empty()) {
-        auto* view = new QWidget{this};
-        auto* inside = new QVBoxLayout{view};
-        inside->setContentsMargins(0, 0, 0, 0);
-        resultWords_ = makeLabel({}, TextSize::body, Tone::plain, view);
-        result_ = new RecordTable{tr("Bid and result"),
-                                  {{.heading = tr("Class"), .width = 26},
-                                   {.heading = tr("Bid, $"), .align = Align::right, .width = 14},
-                                   {.heading = tr("Actual, $"), .align = Align::right, .width = 14},
-                                   {.heading = tr("Difference, $"), .align = Align::right, .width = 14},
-                                   {.heading = tr("In words"), .width = 24, .dashWhenBlank = false, .stretches = true}},
-                                  desk_, view};
-        result_->setFilterVisible(false);
-        result_->setEmptyText(tr("Nothing was bid or spent on this job yet."));
-        inside->addWidget(resultWords_);
-        inside->addWidget(result_, 1);
-        stack_->addWidget(view);
+    auto* panel = new RecordsPanel{desk_, {.kind = kind, .columns = columnsInFolder(kind), .layout = without(layoutFor(kind), "job"), .name = tr("%1 of the job").arg(qs(describe(kind).plural)), .emptyText = emptyText, .folds = true}, this};
+    keep(kind, panel);
+    return panel;
+}
+
+void JobFolderView::keep(RecordKind kind, RecordsPanel* panel)
+{
+    connect(panel, &RecordsPanel::recordShown, this, [this] {
+        showLines();
+        showVerbs();
+    });
+    // Once the form has its row.
+    connect(&panel->form(), &RecordForm::saved, this, &JobFolderView::showVerbs, Qt::QueuedConnection);
+    panels_.emplace_back(kind, panel);
+}
+
+QWidget* JobFolderView::addLinesSheet(LinesEditor*& lines, QComboBox*& choice, RecordKind owner)
+{
+    auto* whole = new QWidget{this};
+    LinesSetup setup;
+    if (owner == RecordKind::quote) {
+        setup.kind = RecordKind::quoteLine;
+        setup.owner = "quote";
+        setup.columns = {{"cost_class", 14}, {"phase", 10}, {"description", 0}, {"code", 9}, {"quantity", 9}, {"unit", 6}, {"unit_cost", 11}, {"unit_price", 11}, {"taxable", 7}};
+        setup.carried = {"cost_class", "taxable"};
+        setup.amountHeading = tr("Price, $");
+        setup.amount = [this](const Row& row) {
+            const auto* quote = chosen<Quote>();
+            return linesOf<QuoteLine>({row}).front().price(quote ? quote->markup : Rate{});
+        };
+        setup.answer = [this](const std::vector<Row>& rows) {
+            const auto* quote = chosen<Quote>();
+            return quote ? qs(quoteAnswer(totalOf(desk_.book(), *quote, pointersTo(linesOf<QuoteLine>(rows))))) : QString{};
+        };
+        setup.title = [this] { return "Change the lines of quote " + (chosen<Quote>() ? quoteName(*chosen<Quote>()) : std::string{}); };
+        setup.emptyText = tr("No quote yet. Draft it from the takeoff, or write it by hand.");
     } else {
-        auto* tabs = new QTabWidget{this};
-        tabs->setDocumentMode(true);
-        for (const auto kind : kinds) {
-            auto* panel = new RecordsPanel{desk_, {.kind = kind}, tabs};
-            connect(panel, &RecordsPanel::recordShown, this, &JobFolderView::showVerbs);
-            connect(&panel->form(), &RecordForm::saved, this, &JobFolderView::showVerbs, Qt::QueuedConnection);  // once the form has its row
-            if (kind == RecordKind::job) panel->table()->hide();  // a folder is of one job
-            panels_.emplace_back(kind, panel);
-            tabs->addTab(panel, qs(describe(kind).plural));
-        }
-        tabs->tabBar()->setVisible(kinds.size() > 1);
-        if (kinds.size() == 1) tabs->setFocusPolicy(Qt::NoFocus);  // it would hand the focus to its hidden bar, and Tab would stick
-        connect(tabs, &QTabWidget::currentChanged, this, &JobFolderView::showVerbs);
-        stack_->addWidget(tabs);
+        setup.kind = RecordKind::invoiceLine;
+        setup.owner = "invoice";
+        setup.columns = {{"description", 0}, {"quantity", 10}, {"unit", 8}, {"unit_price", 13}, {"taxable", 8}};
+        setup.carried = {"taxable"};
+        setup.amountHeading = tr("Amount, $");
+        setup.amount = [](const Row& row) { return linesOf<InvoiceLine>({row}).front().amount(); };
+        setup.answer = [this](const std::vector<Row>& rows) {
+            const auto* invoice = chosen<Invoice>();
+            return invoice ? qs(invoiceAnswer(totalOf(desk_.book(), *invoice, pointersTo(linesOf<InvoiceLine>(rows))))) : QString{};
+        };
+        setup.title = [this] { return "Change the lines of invoice " + (chosen<Invoice>() ? chosen<Invoice>()->number : std::string{}); };
+        setup.emptyText = tr("No invoice yet. Draft one by what was bid and poured.");
+    }
+    lines = new LinesEditor{desk_, std::move(setup), whole};
+    choice = new QComboBox{whole};
+    choice->setAccessibleName(owner == RecordKind::quote ? tr("Which quote") : tr("Which invoice"));
+    choice->setSizeAdjustPolicy(QComboBox::AdjustToContents);
+    connect(choice, &QComboBox::activated, this, [this, owner, box = choice] { panel(owner)->open(box->currentData().toLongLong()); });
+    auto* layout = new QVBoxLayout{whole};
+    layout->setContentsMargins(0, grid(2), 0, 0);
+    layout->setSpacing(grid(2));
+    layout->addWidget(choice, 0, Qt::AlignLeft);
+    layout->addWidget(lines, 1);
+    return whole;
+}
+
+void JobFolderView::addPaper(PaperKind kind, std::vector<std::pair<QString, QWidget*>> widgets, std::vector<Sheet> sheets)
+{
+    Paper paper{new PaperButton{qs(labelOf(kind)), this}, nullptr, std::move(sheets)};
+    connect(paper.button, &QPushButton::clicked, this, [this, kind] { choose(kind); });
+    run_->addWidget(paper.button, 1);
+    if (widgets.size() == 1) {
+        stack_->addWidget(widgets.front().second);
+    } else {
+        paper.tabs = new QTabWidget{this};
+        paper.tabs->setDocumentMode(true);
+        for (const auto& [name, widget] : widgets) paper.tabs->addTab(widget, name);
+        connect(paper.tabs, &QTabWidget::currentChanged, this, [this] {
+            showLines();
+            showVerbs();
+        });
+        stack_->addWidget(paper.tabs);
     }
     papers_.push_back(std::move(paper));
-}
-
-void JobFolderView::addVerb(const char* name, const QString& words, RecordKind on, std::function<void()> act, std::function<bool(const Book&, const Row&)> when)
-{
-    auto* button = makeButton(name, words, nullptr, this);
-    connect(button, &QPushButton::clicked, this, [act = std::move(act)] { act(); });
-    button->hide();
-    verbs_->addWidget(button);
-    verbList_.push_back({button, on, std::move(when)});
-}
-
-void JobFolderView::perform(const Step& step)
-{
-    if (!step.possible()) return desk_.say(qs(step.obstacle), Tone::attention);
-    if (!desk_.commitOrSay(*step.edit) || step.remarks.empty()) return;
-    std::string remarks;
-    for (const auto& remark : step.remarks) remarks += (remarks.empty() ? "" : " ") + remark;
-    desk_.say(tr("Look at this: %1").arg(qs(remarks)), Tone::attention);
 }
 
 RecordsPanel* JobFolderView::panel(RecordKind kind) const
@@ -189,50 +237,67 @@ RecordsPanel* JobFolderView::panel(RecordKind kind) const
     return found == panels_.end() ? nullptr : found->second;
 }
 
+const JobFolderView::Sheet& JobFolderView::sheet() const
+{
+    const auto& paper = papers_[static_cast<std::size_t>(chosen_)];
+    return paper.sheets[static_cast<std::size_t>(paper.tabs ? std::max(paper.tabs->currentIndex(), 0) : 0)];
+}
+
 std::int64_t JobFolderView::chosenId(RecordKind kind) const { return panel(kind)->form().record().id; }
 
 void JobFolderView::setJob(Id<Job> job)
 {
     if (job == job_) return refresh();
     job_ = job;
-    for (const auto& [kind, panel] : panels_) {
-        Presets presets;
-        if (findField(describe(kind), "job")) presets.emplace_back("job", Value{job.value()});
-        panel->setFilter(ofJob(kind, job), std::move(presets));
-    }
+    reason_->leave();
+    lead_->setJob(job);
+    takeoff_->setJob(job);
+    for (const auto& [kind, panel] : panels_)
+        if (kind != RecordKind::lead && kind != RecordKind::job && kind != RecordKind::takeoffSection) panel->setFilter(ofJob(kind, job), {{"job", Value{job.value()}}});
     refresh();
+    if (const auto* found = desk_.book().find(job)) {
+        // The quote and the invoice that count now, not the first there were.
+        if (const auto* quote = currentQuote(desk_.book(), job)) panel(RecordKind::quote)->open(quote->id.value());
+        if (const auto invoices = desk_.book().referring<&Invoice::job>(job); !invoices.empty()) panel(RecordKind::invoice)->open(invoices.back()->id.value());
+        choose(paperOfNextThing(desk_.book(), *found, stageOf(desk_.book(), *found)));
+    }
+}
+
+QString JobFolderView::answer() const
+{
+    const auto* job = desk_.book().find(job_);
+    return job ? qs(jobAnswer(desk_.book(), jobCost(desk_.book(), *job))) : QString{};
 }
 
 void JobFolderView::refresh()
 {
     const auto* job = desk_.book().find(job_);
     if (!job) return emit backWanted();
-    const auto stage = stageOf(desk_.book(), *job);
     title_->setText(tr("Job %1: %2").arg(qs(job->number), qs(job->title)));
-    const auto next = nextThing(desk_.book(), *job, stage);
-    state_->setText(next.empty() ? qs(labelOf(stage)) : tr("%1; next: %2").arg(qs(labelOf(stage)), qs(next)));
-    // A quote's or an invoice's lines begin on the newest paper.
-    if (const auto quotes = desk_.book().referring<&Quote::job>(job_); !quotes.empty())
-        panel(RecordKind::quoteLine)->setFilter(ofJob(RecordKind::quoteLine, job_), {{"quote", Value{quotes.back()->id.value()}}});
-    if (const auto invoices = desk_.book().referring<&Invoice::job>(job_); !invoices.empty())
-        panel(RecordKind::invoiceLine)->setFilter(ofJob(RecordKind::invoiceLine, job_), {{"invoice", Value{invoices.back()->id.value()}}});
-    const auto pour = rowOf(proposedPour(desk_.book(), *job));
-    Presets presets;
-    for (std::size_t i = 0; i < pour.values.size(); ++i)
-        if (isRecorded(pour.values[i])) presets.emplace_back(std::string{describe(RecordKind::pour).fields[i].name}, pour.values[i]);
-    panel(RecordKind::pour)->setFilter(ofJob(RecordKind::pour, job_), std::move(presets));
+    QStringList whose;
+    if (const auto* customer = desk_.book().find(job->customer)) whose << qs(customer->name);
+    if (const auto* site = desk_.book().find(job->site); site && !site->town.empty()) whose << qs(site->town);
+    whose_->setText(whose.join(QStringLiteral(", ")));
+    panel(RecordKind::pour)->setFilter(ofJob(RecordKind::pour, job_), presetsOf(rowOf(proposedPour(desk_.book(), *job))));
+    if (const auto step = startQuote(desk_.book(), *job, desk_.today()); step.possible())
+        panel(RecordKind::quote)->setFilter(ofJob(RecordKind::quote, job_), presetsOf(step.edit->changes().front().row));
     showFigures();
     choose(chosen_);
 }
 
-void JobFolderView::choose(std::size_t paper)
+void JobFolderView::choose(PaperKind paper)
 {
+    if (paper != chosen_) reason_->leave();
     chosen_ = paper;
-    for (std::size_t i = 0; i < papers_.size(); ++i) papers_[i].button->setChecked(i == paper);
-    stack_->setCurrentIndex(papers_[paper].place);
-    for (const auto kind : papers_[paper].kinds) panel(kind)->refresh();
-    if (papers_[paper].kinds.empty()) showResult();
-    if (papers_[paper].kinds == std::vector{RecordKind::job}) panel(RecordKind::job)->open(job_.value());
+    for (std::size_t i = 0; i < papers_.size(); ++i) papers_[i].button->setChecked(i == static_cast<std::size_t>(paper));
+    stack_->setCurrentIndex(static_cast<int>(paper));
+    if (paper == PaperKind::lead) lead_->refresh();
+    else if (paper == PaperKind::takeoff) takeoff_->refresh();
+    else if (paper == PaperKind::result) result_->show(job_);
+    else
+        for (const auto& each : papers_[static_cast<std::size_t>(paper)].sheets)
+            if (!each.lines) panel(each.kinds.front())->refresh();
+    showLines();
     showVerbs();
 }
 
@@ -241,73 +306,48 @@ void JobFolderView::showFigures()
     const auto& book = desk_.book();
     const auto& job = book.get(job_);
     const auto papers = folderPapers(book, job, jobCost(book, job));
-    for (std::size_t i = 0; i < papers_.size(); ++i) {
-        auto figure = job.jobType ? qs(book.get(*job.jobType).name) : tr("no type");
-        if (i > 0) figure = qs(papers[i].figure.empty() ? std::string{labelOf(papers[i].state)} : papers[i].figure);
-        papers_[i].button->setText(withoutMnemonic(papers_[i].name) + u'\n' + withoutMnemonic(figure));
-        papers_[i].button->setToolTip(i > 0 ? qs(papers[i].detail) : QString{});
-    }
+    for (std::size_t i = 0; i < papers_.size(); ++i) papers_[i].button->setPaper(papers[i]);
 }
 
-void JobFolderView::showResult()
+/// The lines of the quote and of the invoice that are chosen, and what there is to choose from.
+void JobFolderView::showLines()
 {
     const auto& book = desk_.book();
-    const auto report = costReport(book, job_);
-    resultWords_->setText(qs(report.answer));
-    std::vector<TableRow> rows;
-    if (!report.jobs.empty()) {
-        const auto& cost = report.jobs.front();
-        const auto row = [&](const QString& name, Money bid, Money actual, bool apart) {
-            const auto difference = actual - bid;
-            const auto words = difference.isZero() ? tr("as bid") : difference > Money{} ? tr("cost %1 more").arg(qs(dollars(difference))) : tr("cost %1 less").arg(qs(dollars(-difference)));
-            const auto tone = difference > Money{} ? Tone::wrong : difference < Money{} ? Tone::well : Tone::plain;
-            rows.push_back({{}, {textCell(name), moneyCell(bid), moneyCell(actual), moneyCell(difference, tone), textCell(words, tone)}, {}, apart});
-        };
-        for (const auto& part : cost.classes) row(qs(labelOf(part.costClass)), part.bid, part.actual, false);
-        row(tr("All classes"), cost.bidCost, cost.actualCost, true);
-    }
-    result_->setRows(std::move(rows));
-}
-
-void JobFolderView::showVerbs()
-{
-    const auto* tabs = qobject_cast<QTabWidget*>(stack_->currentWidget());
-    const auto& kinds = papers_[chosen_].kinds;
-    const auto kind = tabs && !kinds.empty() ? kinds[static_cast<std::size_t>(std::max(tabs->currentIndex(), 0))] : noKind;
-    for (const auto& verb : verbList_) {
-        verb.button->setVisible(verb.on == kind);
-        if (verb.on != kind || !verb.when) continue;
-        const auto row = desk_.book().row(kind, panel(kind)->form().record().id);
-        verb.button->setEnabled(row && verb.when(desk_.book(), *row));
-    }
-}
-
-void JobFolderView::receivePayment()
-{
+    if (!book.find(job_)) return;
+    const auto fill = [](QComboBox& box, const auto& papers, std::int64_t chosen, auto words) {
+        box.clear();
+        for (const auto* each : papers) box.addItem(words(*each), QVariant{static_cast<qlonglong>(each->id.value())});
+        box.setCurrentIndex(box.findData(QVariant{static_cast<qlonglong>(chosen)}));
+        box.setVisible(!papers.empty());
+        box.setEnabled(papers.size() > 1);
+    };
+    const auto* quote = chosen<Quote>();
+    fill(*quoteChoice_, book.referring<&Quote::job>(job_), quote ? quote->id.value() : 0, quoteWords);
+    quoteLines_->show(quote ? quote->id.value() : 0, quote && quote->sentOn ? tr("This quote was sent and stays as it is; a new revision can be changed.") : QString{});
+    panel(RecordKind::quote)->setLocked(quote && quote->sentOn ? tr("This quote was sent and stays as it is; only the answer to it is written here.") : QString{},
+                                        quote && quote->sentOn ? std::vector<std::string>{"accepted_on", "declined_on", "declined_reason"} : std::vector<std::string>{});
     const auto* invoice = chosen<Invoice>();
-    if (!invoice) return;
-    const auto balance = totalOf(desk_.book(), *invoice).balance;
-    Payment payment;
-    payment.customer = desk_.book().get(job_).customer;
-    payment.receivedOn = desk_.today();
-    payment.amount = balance;
-    Edit edit{"Payment for invoice " + invoice->number};
-    PaymentShare share;
-    share.payment = edit.add(payment);
-    share.invoice = invoice->id;
-    share.amount = balance;
-    edit.add(share);
-    desk_.commitOrSay(edit);
+    panel(RecordKind::invoice)->setLocked(invoice && invoice->issuedOn ? tr("This invoice was issued and stays as it is; a credit takes something back.") : QString{},
+                                          invoice && invoice->issuedOn ? std::vector<std::string>{"note"} : std::vector<std::string>{});
+    fill(*invoiceChoice_, book.referring<&Invoice::job>(job_), invoice ? invoice->id.value() : 0, invoiceWords);
+    invoiceLines_->show(invoice ? invoice->id.value() : 0, invoice && invoice->issuedOn ? tr("This invoice was issued and stays as it is; a credit takes something back.") : QString{});
 }
 
 bool JobFolderView::openRecord(RecordKind kind, std::int64_t id)
 {
+    if (kind == RecordKind::job) return id == job_.value();  // on the paper setJob chose
     for (std::size_t i = 0; i < papers_.size(); ++i) {
-        const auto found = std::ranges::find(papers_[i].kinds, kind);
-        if (found == papers_[i].kinds.end()) continue;
-        choose(i);
-        if (auto* tabs = qobject_cast<QTabWidget*>(stack_->currentWidget())) tabs->setCurrentIndex(static_cast<int>(found - papers_[i].kinds.begin()));
-        return panel(kind)->open(id);
+        const auto& sheets = papers_[i].sheets;
+        const auto found = std::ranges::find_if(sheets, [kind](const auto& sheet) { return !sheet.kinds.empty() && sheet.kinds.front() == kind; });
+        if (found == sheets.end()) continue;
+        choose(static_cast<PaperKind>(i));
+        if (papers_[i].tabs) papers_[i].tabs->setCurrentIndex(static_cast<int>(found - sheets.begin()));
+        if (!found->lines) return panel(kind)->open(id);
+        const auto row = desk_.book().row(kind, id);
+        const auto* owner = row ? std::get_if<std::int64_t>(&row->value(kind == RecordKind::quoteLine ? "quote" : "invoice")) : nullptr;
+        if (!owner || !panel(found->kinds.back())->open(*owner)) return false;
+        showLines();
+        return found->lines->select(id);
     }
     return false;
 }
@@ -330,33 +370,38 @@ std::optional<PaperDocument> JobFolderView::paper() const
     const auto& book = desk_.book();
     const auto* job = book.find(job_);
     if (!job) return std::nullopt;
-    const auto& kinds = papers_[chosen_].kinds;
-    if (std::ranges::find(kinds, RecordKind::quote) != kinds.end())
+    const auto& kinds = sheet().kinds;
+    if (kinds == std::vector{RecordKind::changeOrder})
+        if (const auto* order = chosen<ChangeOrder>()) return changeOrderPaper(book, *order);
+    if (chosen_ == PaperKind::quote)
         if (const auto* quote = chosen<Quote>() ? chosen<Quote>() : currentQuote(book, job_)) return quotePaper(book, *quote);
-    if (std::ranges::find(kinds, RecordKind::invoice) != kinds.end())
+    if (chosen_ == PaperKind::invoices)
         if (const auto* invoice = chosen<Invoice>()) return invoicePaper(book, *invoice, desk_.today());
     return costPaper(book, jobCost(book, *job));
 }
 
 RecordTable* JobFolderView::table() const
 {
-    const auto& kinds = papers_[chosen_].kinds;
-    if (kinds.empty()) return result_;
-    const auto* tabs = qobject_cast<QTabWidget*>(stack_->currentWidget());
-    return panel(kinds[static_cast<std::size_t>(tabs ? std::max(tabs->currentIndex(), 0) : 0)])->table();
+    if (chosen_ == PaperKind::result) return result_->table();
+    return sheet().kinds.empty() ? nullptr : panel(sheet().kinds.back())->table();
 }
 
 bool JobFolderView::hasUnsaved() const
 {
-    return std::ranges::any_of(panels_, [](const auto& entry) { return entry.second->form().hasDrafts(); });
+    return quoteLines_->hasDrafts() || invoiceLines_->hasDrafts() || std::ranges::any_of(panels_, [](const auto& entry) { return entry.second->form().hasDrafts(); });
 }
 
 void JobFolderView::newRecord()
 {
-    const auto& kinds = papers_[chosen_].kinds;
-    if (kinds.empty() || kinds.front() == RecordKind::job) return;
-    const auto* tabs = qobject_cast<QTabWidget*>(stack_->currentWidget());
-    panel(kinds[static_cast<std::size_t>(tabs ? std::max(tabs->currentIndex(), 0) : 0)])->startNew();
+    if (sheet().lines) return sheet().lines->addLine();
+    if (!sheet().kinds.empty()) panel(sheet().kinds.front())->startNew();
+}
+
+void JobFolderView::takeFocus()
+{
+    if (sheet().lines) return sheet().lines->takeFocus();
+    if (chosen_ == PaperKind::result) return result_->table()->setFocus();
+    panel(sheet().kinds.front())->takeFocus();
 }
 
 }

@@ -89,15 +89,25 @@ JobFoldersPage::JobFoldersPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     });
 }
 
-QString JobFoldersPage::question() const { return tr("Where does each job stand?"); }
+QString JobFoldersPage::question() const { return isFolderOpen() ? tr("Where does this job stand?") : tr("Where does each job stand?"); }
+
+bool JobFoldersPage::isFolderOpen() const { return tabs_->currentWidget() == stack_ && stack_->currentWidget() == folder_; }
 
 void JobFoldersPage::refresh()
 {
-    answer_ = qs(jobFoldersAnswer(desk().book()));
     if (tabs_->currentWidget() == people_) people_->refresh();
-    else if (stack_->currentWidget() == folder_) folder_->refresh();
+    else if (isFolderOpen()) folder_->refresh();
     else showList();
+    showTabs();
+    answer_ = isFolderOpen() ? folder_->answer() : qs(jobFoldersAnswer(desk().book()));
     emit answerChanged();
+}
+
+/// A folder has a way back of its own and takes the room of the tabs.
+void JobFoldersPage::showTabs()
+{
+    tabs_->tabBar()->setVisible(!isFolderOpen());
+    tabs_->setFocusPolicy(isFolderOpen() ? Qt::NoFocus : Qt::TabFocus);  // it would hand the focus to its hidden bar, and Tab would stick
 }
 
 void JobFoldersPage::showList()
@@ -124,6 +134,9 @@ void JobFoldersPage::openJob(Id<Job> job)
     tabs_->setCurrentIndex(0);
     stack_->setCurrentWidget(folder_);
     folder_->setJob(job);
+    showTabs();
+    answer_ = folder_->answer();
+    emit answerChanged();
 }
 
 bool JobFoldersPage::openRecord(RecordKind kind, std::int64_t id)
@@ -179,7 +192,7 @@ void JobFoldersPage::takeFocus()
 {
     if (tabs_->currentWidget() == people_) people_->takeFocus();
     else if (stack_->currentWidget() == list_) list_->view().setFocus();
-    else folder_->setFocus();
+    else folder_->takeFocus();
 }
 
 RecordTable* JobFoldersPage::table() const

@@ -31,6 +31,8 @@ public:
     void print(QPrinter& printer) const override;
 
 private:
+    bool isFolderOpen() const;
+    void showTabs();
     void showList();
     void openJob(Id<Job> job);
     void jobFromLead();

@@ -52,3 +52,31 @@ TEST_CASE("joints too far apart are remarked under the section's name", "[takeof
     const std::vector<const TakeoffSection*> sections{&slab};
     CHECK(jointsOf(sections).remarks == std::vector<std::string>{"Drive: Joints 13' apart are more than 12', the most for this thickness"});
 }
+
+TEST_CASE("a shape asks for exactly the readings it cannot be measured without", "[takeoff]")
+{
+    for (int i = 0; i <= static_cast<int>(SectionShape::pier); ++i) {
+        const auto shape = static_cast<SectionShape>(i);
+        TakeoffSection whole;
+        whole.shape = shape;
+        const auto set = [](TakeoffSection& section, std::string_view field, bool given) {
+            const auto length = given ? tape("6'") : std::optional<TapeLength>{};
+            if (field == "length") section.length = length;
+            else if (field == "width") section.width = given ? tape("2'") : std::optional<TapeLength>{};
+            else if (field == "second_length") section.secondLength = length;
+            else if (field == "thickness") section.thickness = length;
+            else if (field == "points") section.points = given ? "0 0; 12 0; 12 8.5" : "";
+        };
+        for (const auto& reading : readingsOf(shape)) set(whole, reading.field, true);
+        INFO(labelOf(shape));
+        CHECK(measure(whole).fault.empty());
+        for (const auto& reading : readingsOf(shape)) {
+            if (reading.field == "joint_spacing") continue;                                        // planned without it, too
+            if (shape == SectionShape::thickenedEdge && reading.field == "second_length") continue;  // no slope
+            auto without = whole;
+            set(without, reading.field, false);
+            INFO(reading.field);
+            CHECK_FALSE(measure(without).fault.empty());
+        }
+    }
+}
