@@ -2,6 +2,9 @@
 
 #include <QCoreApplication>
 
+#include <algorithm>
+#include <numeric>
+
 namespace strikeoff {
 
 namespace {
@@ -87,6 +90,29 @@ FormLayout without(FormLayout layout, std::string_view field)
     std::erase_if(layout.groups, [](const auto& group) { return group.lines.empty(); });
     std::erase(layout.carried, field);
     return layout;
+}
+
+std::size_t firstColumn(const KindDescription& kind, const FormLayout& layout)
+{
+    std::vector<int> heights;
+    for (const auto& group : layout.groups) {
+        int height = 1;
+        for (const auto& line : group.lines)
+            height += std::ranges::any_of(line, [&](const auto& name) { return kind.fields[fieldIndex(kind, name)].type == FieldType::note; }) ? 4 : 2;
+        heights.push_back(height);
+    }
+    std::size_t best = heights.size();
+    int least = std::accumulate(heights.begin(), heights.end(), 0);
+    const int whole = least;
+    int first = 0;
+    for (std::size_t i = 0; i + 1 < heights.size(); ++i) {
+        first += heights[i];
+        if (const int highest = std::max(first, whole - first); highest < least) {
+            least = highest;
+            best = i + 1;
+        }
+    }
+    return best;
 }
 
 }

@@ -30,5 +30,7 @@ FormLayout plainLayout(RecordKind kind);
 FormLayout layoutFor(RecordKind kind);
 /// A layout without a field whose value is settled by where the form stands (the job, in its folder).
 FormLayout without(FormLayout layout, std::string_view field);
+/// So many groups stand in the first of two columns that both are about as high.
+std::size_t firstColumn(const KindDescription& kind, const FormLayout& layout);
 
 }

@@ -12,7 +12,6 @@
 #include <QVBoxLayout>
 
 #include <algorithm>
-#include <numeric>
 
 namespace strikeoff {
 
@@ -20,30 +19,6 @@ namespace {
 
 /// From this width on groups stand in two columns.
 constexpr int twoColumns = 860;
-
-/// So many groups stand in the first of two columns that both are about as high.
-std::size_t firstColumn(const KindDescription& kind, const FormLayout& layout)
-{
-    std::vector<int> heights;
-    for (const auto& group : layout.groups) {
-        int height = 1;
-        for (const auto& line : group.lines)
-            height += std::ranges::any_of(line, [&](const auto& name) { return kind.fields[fieldIndex(kind, name)].type == FieldType::note; }) ? 4 : 2;
-        heights.push_back(height);
-    }
-    std::size_t best = heights.size();
-    int least = std::accumulate(heights.begin(), heights.end(), 0);
-    const int whole = least;
-    int first = 0;
-    for (std::size_t i = 0; i + 1 < heights.size(); ++i) {
-        first += heights[i];
-        if (const int highest = std::max(first, whole - first); highest < least) {
-            least = highest;
-            best = i + 1;
-        }
-    }
-    return best;
-}
 
 /// A row counted within its owner, as its key says (a line within its quote), goes behind those there are.
 void takeNextPlace(const Book& book, Row& row)

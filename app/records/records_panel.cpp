@@ -91,7 +91,7 @@ RecordsPanel::RecordsPanel(Desk& desk, PanelSetup setup, QWidget* parent) : QWid
     another_->setToolTip(tr("Ctrl+N"));
     another_->hide();
     form_->buttons().insertWidget(0, another_);
-    connect(another_, &QPushButton::clicked, this, &RecordsPanel::startNew);
+    connect(another_, &QPushButton::clicked, this, [this] { startNew(); });
     if (!setup_.sortBy.empty())
         for (std::size_t i = 0; i < setup_.columns.size(); ++i)
             if (setup_.columns[i].field == setup_.sortBy) table_->sortBy(static_cast<int>(i), setup_.order);
