@@ -17,10 +17,16 @@ inline constexpr double hairline = points(0.4);
 inline constexpr double rule = points(1);
 inline constexpr double heavyRule = points(1.75);
 
+/// How closely a paper is set: what is left of the room between its pieces, and how high a plan may be.
+struct Setting {
+    double gaps = 1;
+    double planHeight = 3.3 * dotsPerInch;
+};
+
 /// Turns blocks into chunks for a text width.
 class Composer {
 public:
-    Composer(const PaperFonts& fonts, double width) : fonts_{fonts}, width_{width} {}
+    Composer(const PaperFonts& fonts, double width, Setting setting = {}) : fonts_{fonts}, width_{width}, setting_{setting} {}
 
     void operator()(const PaperHeading& heading);
     void operator()(const PaperParties& block);
@@ -48,6 +54,7 @@ private:
 
     const PaperFonts& fonts_;
     double width_;
+    Setting setting_;
     std::vector<Chunk> chunks_;
 };
 

@@ -9,12 +9,15 @@
 #include <QTransform>
 
 #include <algorithm>
+#include <array>
 
 namespace strikeoff {
 
 namespace {
 
 constexpr qint64 mostBytesOfPicture = 16 << 20;
+constexpr double fewLines = 0.35;  // of a page
+constexpr std::array closerSettings{Setting{0.85, 2.8 * dotsPerInch}, Setting{0.7, 2.4 * dotsPerInch}, Setting{0.55, 2.0 * dotsPerInch}};
 constexpr int mostDotsOfPicture = 1600;  // along the longer side: some 700 to the inch as it is printed
 
 /// Cuts what is higher than a page where no line of text is cut through.
@@ -72,12 +75,12 @@ std::pair<Chunk, Chunk> cut(const Chunk& chunk, double height, const PaperFonts&
 /// Puts chunks on pages one under the other.
 class Pages {
 public:
-    Pages(QSizeF page, double footer, const PaperFonts& fonts) : fonts_{fonts}, bottom_{page.height() - paperMargin - footer} { begin(); }
+    Pages(QSizeF page, double footer, double gaps, const PaperFonts& fonts) : fonts_{&fonts}, bottom_{page.height() - paperMargin - footer}, gaps_{gaps} { begin(); }
 
     void put(const std::vector<Chunk>& chunks)
     {
         for (std::size_t i = 0; i < chunks.size(); ++i) {
-            if (!atTop_ && y_ + chunks[i].before + together(chunks, i) > bottom_) {
+            if (!atTop_ && y_ + gaps_ * chunks[i].before + together(chunks, i) > bottom_) {
                 begin();
                 if (chunks[i].repeat) place(*chunks[i].repeat);
                 atTop_ = true;
@@ -87,6 +90,8 @@ public:
     }
 
     std::vector<PaperPage>& pages() { return pages_; }
+    /// How much of the last page is used, 0 to 1.
+    double lastFilled() const { return (y_ - paperMargin) / (bottom_ - paperMargin); }
 
 private:
     void begin()
@@ -101,7 +106,7 @@ private:
     {
         double height = chunks[from].height;
         for (auto i = from; chunks[i].keepWithNext && i + 1 < chunks.size(); ++i) {
-            height += chunks[i + 1].before + chunks[i + 1].height;
+            height += gaps_ * chunks[i + 1].before + chunks[i + 1].height;
             if (height > bottom_ - paperMargin) return chunks[from].height;
         }
         return height;
@@ -111,13 +116,13 @@ private:
     {
         const double room = bottom_ - y_;
         if (atTop_ && chunk.height > room && room > points(72)) {
-            const auto [upper, lower] = cut(chunk, room, fonts_);
+            const auto [upper, lower] = cut(chunk, room, *fonts_);
             place(upper);
             begin();
             putWhole(lower);
             return;
         }
-        if (!atTop_) y_ += chunk.before;
+        if (!atTop_) y_ += gaps_ * chunk.before;
         place(chunk);
     }
 
@@ -137,8 +142,9 @@ private:
         atTop_ = false;
     }
 
-    const PaperFonts& fonts_;
+    const PaperFonts* fonts_;
     double bottom_;
+    double gaps_;
     double y_ = 0;
     bool atTop_ = true;
     std::vector<PaperPage> pages_;
@@ -221,13 +227,23 @@ std::vector<PaperPage> layOut(const PaperDocument& document, QSizeF page, const 
 {
     page = page.expandedTo(QSizeF{2 * paperMargin + 2 * dotsPerInch, 2 * paperMargin + 2 * dotsPerInch});
     const double width = page.width() - 2 * paperMargin;
-    Composer composer{fonts, width};
-    for (const auto& block : document.blocks) std::visit(composer, block);
-
     const double footer = fonts.leading(PaperStyle::small) + points(14);
-    Pages flow{page, footer, fonts};
-    flow.put(composer.chunks());
-    auto& pages = flow.pages();
+    const auto set = [&](Setting setting) {
+        Composer composer{fonts, width, setting};
+        for (const auto& block : document.blocks) std::visit(composer, block);
+        Pages flow{page, footer, setting.gaps, fonts};
+        flow.put(composer.chunks());
+        return flow;
+    };
+    auto flow = set({});
+    // A last page of a few lines is saved by setting the paper closer, where that is enough.
+    if (flow.pages().size() > 1 && flow.lastFilled() < fewLines)
+        for (const auto& closer : closerSettings)
+            if (auto tried = set(closer); tried.pages().size() < flow.pages().size()) {
+                flow = std::move(tried);
+                break;
+            }
+    auto pages = std::move(flow.pages());
 
     const double top = page.height() - paperMargin - fonts.leading(PaperStyle::small);
     for (std::size_t i = 0; i < pages.size(); ++i) {
@@ -243,7 +259,7 @@ std::vector<PaperPage> layOut(const PaperDocument& document, QSizeF page, const 
         }
         pages[i].items.push_back(PlacedText{QPointF{paperMargin + width - countWidth, y}, count, PaperStyle::small, countWidth, 0});
     }
-    return std::move(pages);
+    return pages;
 }
 
 }

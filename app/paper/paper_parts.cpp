@@ -25,9 +25,7 @@ PaperStart startPaper(const Settings& settings, const std::string& title, const 
 
 PaperParty customerParty(std::string label, const Customer& customer)
 {
-    std::string reach = customer.phone;
-    if (!customer.email.empty()) reach += (reach.empty() ? "" : " \u00b7 ") + customer.email;
-    return {std::move(label), {customer.name, customer.address, customer.town, reach}};
+    return {std::move(label), {customer.name, customer.address, customer.town, customer.phone, customer.email}};
 }
 
 std::optional<PaperParty> siteParty(const Book& book, const Job& job)
@@ -35,9 +33,9 @@ std::optional<PaperParty> siteParty(const Book& book, const Job& job)
     const auto* site = book.find(job.site);
     if (!site) return std::nullopt;
     // A site is often named after its street; once is enough.
-    const bool named = site->name != site->address && site->address.find(site->name) == std::string::npos;
+    const bool named = site->address.empty() || (site->address.find(site->name) == std::string::npos && site->name.find(site->address) == std::string::npos);
     PaperParty party{"Work at", {}};
-    if (named || site->address.empty()) party.lines.push_back(site->name);
+    if (named) party.lines.push_back(site->name);
     party.lines.push_back(site->address);
     party.lines.push_back(site->town);
     return party;

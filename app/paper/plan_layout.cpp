@@ -16,7 +16,6 @@ constexpr double roomBelow = points(27);
 constexpr double dimensionOff = points(11);
 constexpr double shapeGap = points(6);
 constexpr double leastCaption = 1.15 * dotsPerInch;
-constexpr double tallestPlan = 3.3 * dotsPerInch;  // on paper: a third of a page
 
 QRectF extentOf(const PlanShape& shape)
 {
@@ -71,7 +70,7 @@ QString shortSides(const PlanShape& shape, double dotsPerFoot, const PaperFonts&
     return all.isEmpty() ? QString{} : (all.size() == 1 ? QStringLiteral("Short side: ") : QStringLiteral("Short sides: ")) + all.join(QStringLiteral(", "));
 }
 
-/// Shapes in rows at a scale; nothing when one of them is wider than the paper or higher than a plan may be.
+/// Shapes in rows at a scale; nothing when one of them is wider than the paper or higher than the room.
 std::vector<PlanRow> rowsAt(const std::vector<PlanShape>& shapes, double feetPerInch, QSizeF room, const PaperFonts& fonts)
 {
     std::vector<PlanRow> rows;
@@ -169,7 +168,7 @@ QString shownFeet(double feet) { return QString::number(feet) + QStringLiteral("
 
 void Composer::operator()(const PaperPlan& plan)
 {
-    addPlan(plan, tallestPlan);
+    addPlan(plan, setting_.planHeight);
 }
 
 void Composer::addPlan(const PaperPlan& plan, double height)
