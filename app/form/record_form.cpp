@@ -146,7 +146,7 @@ void RecordForm::build(const FormLayout& layout)
     });
     connect(drop, &QPushButton::clicked, this, [this] {
         askLeave_->hide();
-        drafts_.erase(base_.id);
+        drafts_.erase(draftKey(base_.id));
         if (isNew()) load(base_);
         else if (const auto now = desk_.book().row(kind_, base_.id)) load(*now);
         emit left();
@@ -257,20 +257,31 @@ void RecordForm::forgetDrafts()
     load(base_);
 }
 
+/// A new record half typed for one job does not turn up in another one's folder.
+RecordForm::DraftKey RecordForm::draftKey(std::int64_t id) const
+{
+    if (id != 0) return {id, 0};
+    for (const auto& [name, value] : presets_) {
+        const auto* owner = std::get_if<std::int64_t>(&value);
+        if (owner && describe(kind_).fields[fieldIndex(describe(kind_), name)].type == FieldType::reference) return {0, *owner};
+    }
+    return {0, 0};
+}
+
 void RecordForm::stash()
 {
     if (begun_.empty() || !isDirty()) {
-        drafts_.erase(base_.id);
+        drafts_.erase(draftKey(base_.id));
         return;
     }
     Draft draft{base_, {}};
     for (const auto* box : editors_) draft.texts[std::string{box->field().name}] = box->text();
-    drafts_[base_.id] = std::move(draft);
+    drafts_[draftKey(base_.id)] = std::move(draft);
 }
 
 bool RecordForm::restore(std::int64_t id)
 {
-    const auto found = drafts_.find(id);
+    const auto found = drafts_.find(draftKey(id));
     if (found == drafts_.end()) return false;
     const auto draft = std::move(found->second);
     drafts_.erase(found);
@@ -453,7 +464,7 @@ bool RecordForm::commit(Row row, bool anew)
             if (conflict.change == 0) conflict_->show(conflict);
         return false;
     }
-    drafts_.erase(before);
+    drafts_.erase(draftKey(before));
     const auto id = result.ids.empty() ? before : result.ids.front();
     if (const auto now = desk_.book().row(kind_, id)) load(*now);
     return true;
@@ -493,7 +504,7 @@ void RecordForm::remove()
         showProblems(problems);
         return;
     }
-    drafts_.erase(gone.id);
+    drafts_.erase(draftKey(gone.id));
     if (base_.id == gone.id) {
         load(base_);
         startNew(presets_);

@@ -94,6 +94,7 @@ private:
     void build(const FormLayout& layout);
     void addLine(QVBoxLayout& into, const std::vector<std::string>& fields, const std::vector<int>& labelWidths);
     void load(Row base);
+    DraftKey draftKey(std::int64_t id) const;
     void stash();
     bool restore(std::int64_t id);
     void wasEdited(FieldEditor& editor);
@@ -109,7 +110,8 @@ private:
     FormLayout layout_;
     Row base_;                                     ///< the row as it was seen; id 0 for a new one
     std::map<std::string, QString> begun_;         ///< texts as they were before anything was typed
-    std::map<std::int64_t, Draft> drafts_;
+    using DraftKey = std::pair<std::int64_t, std::int64_t>;  ///< of which record; of a new one (0), whose it would be
+    std::map<DraftKey, Draft> drafts_;
     Presets presets_;
     std::vector<FieldEditor*> editors_;            ///< in the order of the layout
     std::map<std::string, FieldEditor*, std::less<>> byName_;

@@ -145,6 +145,13 @@ void RecordsPanel::setFilter(RecordFilter filter, Presets presets)
     refresh();
 }
 
+void RecordsPanel::turnTo(RecordFilter filter, Presets presets)
+{
+    enteringNew_ = false;
+    form_->startNew(presets);  // puts aside what is typed, and takes up what was typed for this owner before
+    setFilter(std::move(filter), std::move(presets));
+}
+
 void RecordsPanel::setLocked(const QString& why, const std::vector<std::string>& open)
 {
     form_->setLocked(why, open);

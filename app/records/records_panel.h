@@ -41,6 +41,8 @@ public:
     RecordKind kind() const { return setup_.kind; }
     /// Shows other rows: for panels that follow what is chosen elsewhere on a page.
     void setFilter(RecordFilter filter, Presets presets = {});
+    /// The same for rows that are somebody else's (another job's): what is half typed for the former owner is kept for it and leaves the view.
+    void turnTo(RecordFilter filter, Presets presets);
     /// Rows that stay as they are, and why; empty words let go again.
     void setLocked(const QString& why, const std::vector<std::string>& open = {});
     /// Puts a widget under the table, with a handle between them.

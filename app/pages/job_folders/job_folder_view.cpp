@@ -253,7 +253,7 @@ void JobFolderView::setJob(Id<Job> job)
     lead_->setJob(job);
     takeoff_->setJob(job);
     for (const auto& [kind, panel] : panels_)
-        if (kind != RecordKind::lead && kind != RecordKind::job && kind != RecordKind::takeoffSection) panel->setFilter(ofJob(kind, job), {{"job", Value{job.value()}}});
+        if (kind != RecordKind::lead && kind != RecordKind::job && kind != RecordKind::takeoffSection) panel->turnTo(ofJob(kind, job), {{"job", Value{job.value()}}});
     refresh();
     if (const auto* found = desk_.book().find(job)) {
         // The quote and the invoice that count now, not the first there were.

@@ -30,7 +30,8 @@ LeadView::LeadView(Desk& desk, QWidget* parent) : QWidget{parent}, desk_{desk}
 void LeadView::setJob(Id<Job> job)
 {
     shown_ = job;
-    job_->setFilter([job](const Book&, const void* record) { return static_cast<const Job*>(record)->id == job; });
+    job_->turnTo([job](const Book&, const void* record) { return static_cast<const Job*>(record)->id == job; }, {});
+    lead_->form().startNew();
     refresh();
 }
 

@@ -97,7 +97,7 @@ TakeoffView::TakeoffView(Desk& desk, QWidget* parent) : QWidget{parent}, desk_{d
 void TakeoffView::setJob(Id<Job> job)
 {
     job_ = job;
-    panel_->setFilter([job](const Book&, const void* record) { return static_cast<const TakeoffSection*>(record)->job == job; }, {{"job", Value{job.value()}}});
+    panel_->turnTo([job](const Book&, const void* record) { return static_cast<const TakeoffSection*>(record)->job == job; }, {{"job", Value{job.value()}}});
     draw();
 }
 
