@@ -91,6 +91,7 @@ private:
         Row base;
         std::map<std::string, QString> texts;
     };
+    using DraftKey = std::pair<std::int64_t, std::int64_t>;  ///< of which record; of a new one (0), whose it would be
     void build(const FormLayout& layout);
     void addLine(QVBoxLayout& into, const std::vector<std::string>& fields, const std::vector<int>& labelWidths);
     void load(Row base);
@@ -110,7 +111,6 @@ private:
     FormLayout layout_;
     Row base_;                                     ///< the row as it was seen; id 0 for a new one
     std::map<std::string, QString> begun_;         ///< texts as they were before anything was typed
-    using DraftKey = std::pair<std::int64_t, std::int64_t>;  ///< of which record; of a new one (0), whose it would be
     std::map<DraftKey, Draft> drafts_;
     Presets presets_;
     std::vector<FieldEditor*> editors_;            ///< in the order of the layout

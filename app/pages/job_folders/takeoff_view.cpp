@@ -48,7 +48,7 @@ TakeoffView::TakeoffView(Desk& desk, QWidget* parent) : QWidget{parent}, desk_{d
 {
     panel_ = new RecordsPanel{desk,
                               {.kind = RecordKind::takeoffSection, .columns = sectionColumns(), .layout = without(layoutFor(RecordKind::takeoffSection), "job"), .name = tr("Sections"),
-                               .sortBy = "position", .formShare = 43, .folds = true},
+                               .sortBy = "position", .formShare = 49, .folds = true},
                               this};
     auto* sheet = new QFrame{this};
     setRole(*sheet, "sheet");
