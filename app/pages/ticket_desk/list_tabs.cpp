@@ -79,7 +79,7 @@ YieldPage::YieldPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     types_->view().setMinimumHeight(grid(30));
     types_->setMaximumHeight(grid(60));
     pours_ = new RecordTable{tr("Yield by pour"),
-                             {{.heading = tr("Poured"), .width = 12}, {.heading = tr("Job"), .width = 7}, {.heading = tr("Pour"), .align = Align::right, .width = 5}, {.heading = tr("Loads"), .align = Align::right, .width = 6},
+                             {{.heading = tr("Poured"), .width = 12}, {.heading = tr("Job and pour"), .width = 9},
                               {.heading = tr("Delivered, yd\u00b3"), .align = Align::right, .width = 8, .tip = tr("Yards by the tickets, yd\u00b3")}, {.heading = tr("Returned, yd\u00b3"), .align = Align::right, .width = 8, .tip = tr("Sent back, yd\u00b3")}, {.heading = tr("Measured, yd\u00b3"), .align = Align::right, .width = 11},
                               {.heading = tr("Over, %"), .align = Align::right, .width = 8}, {.heading = tr("Planned, in"), .align = Align::right, .width = 9}, {.heading = tr("Implied, in"), .align = Align::right, .width = 9},
                               {.heading = tr("Over, $"), .align = Align::right, .width = 8}, {.heading = tr("Returned, $"), .align = Align::right, .width = 8}},
@@ -117,7 +117,7 @@ void YieldPage::refresh()
         auto over = rateCell(yield->over);
         over.tone = tone;
         rows.push_back({{RecordKind::pour, pour.id.value()},
-                        {dateCell(pour.pouredOn), textCell(yield->job ? qs(yield->job->number) : QString{}), numberCell(pour.sequence), numberCell(yield->loads), decimalCell(std::optional{yield->delivered}, 2),
+                        {dateCell(pour.pouredOn), textCell(qs(keyText(book, pour.id))), decimalCell(std::optional{yield->delivered}, 2),
                          decimalCell(yield->returned.isZero() ? std::nullopt : std::optional{yield->returned}, 2), decimalCell(yield->measured, 2), over, decimalCell(yield->plannedThickness, 2),
                          decimalCell(yield->impliedThickness, 2), moneyCell(yield->overCost), moneyCell(yield->returnedCost)},
                         yield->job ? qs(yield->job->title) : QString{}, false});
