@@ -9,22 +9,6 @@ namespace strikeoff {
 
 namespace {
 
-/// What the bid carries, by class; `bid` is the quote that counts.
-std::array<std::vector<Carried>, costClassCount> carriedBy(const Book& book, const Job& job, const Quote* quote)
-{
-    std::array<std::vector<Carried>, costClassCount> carried;
-    const auto known = [](Quantity quantity) { return quantity > Quantity{} ? std::optional{quantity} : std::nullopt; };
-    if (quote)
-        for (const auto* line : book.referring<&QuoteLine::quote>(quote->id))
-            carried[static_cast<std::size_t>(line->costClass)].push_back(
-                {line->description, line->code, line->unit, known(line->quantity), line->cost(), line->phase, false});
-    for (const auto* order : book.referring<&ChangeOrder::job>(job.id))
-        if (order->acceptedOn)
-            carried[static_cast<std::size_t>(order->costClass)].push_back(
-                {order->description, {}, order->unit, order->quantity ? known(*order->quantity) : std::nullopt, order->cost, order->phase, true});
-    return carried;
-}
-
 struct Driver {
     std::string words;
     Money amount;
@@ -81,6 +65,21 @@ std::string answerOf(const JobExplanation& job)
     return text + '.';
 }
 
+}
+
+std::array<std::vector<Carried>, costClassCount> carriedBy(const Book& book, const Job& job, const Quote* quote)
+{
+    std::array<std::vector<Carried>, costClassCount> carried;
+    const auto known = [](Quantity quantity) { return quantity > Quantity{} ? std::optional{quantity} : std::nullopt; };
+    if (quote)
+        for (const auto* line : book.referring<&QuoteLine::quote>(quote->id))
+            carried[static_cast<std::size_t>(line->costClass)].push_back(
+                {line->description, line->code, line->unit, known(line->quantity), line->cost(), line->phase, false});
+    for (const auto* order : book.referring<&ChangeOrder::job>(job.id))
+        if (order->acceptedOn)
+            carried[static_cast<std::size_t>(order->costClass)].push_back(
+                {order->description, {}, order->unit, order->quantity ? known(*order->quantity) : std::nullopt, order->cost, order->phase, true});
+    return carried;
 }
 
 std::string costMoreOrLess(Money difference)

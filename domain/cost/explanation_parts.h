@@ -2,6 +2,8 @@
 
 #include "cost/explanation.h"
 
+#include <array>
+
 namespace strikeoff {
 
 /// What the bid carries of a class: a line of the quote, or an accepted change order.
@@ -14,6 +16,9 @@ struct Carried {
     std::optional<Phase> phase;
     bool isChange = false;             ///< from a change order
 };
+
+/// What the bid carries, by class; `quote` is the one that counts, or nullptr.
+std::array<std::vector<Carried>, costClassCount> carriedBy(const Book& book, const Job& job, const Quote* quote);
 
 /// What explains one class of one job.
 struct ClassFacts {

@@ -1,4 +1,4 @@
-#include "cost/explanation_parts.h"
+#include "cost/labor_bid.h"
 #include "quantity/words.h"
 #include "ready_mix/codes.h"
 
@@ -8,67 +8,14 @@ namespace strikeoff {
 
 namespace {
 
-/// Hours the bid carries, in thousandths, with what they were to cost.
-struct Pot {
-    std::int64_t thousandths = 0;
-    Money cost;
-
-    void take(const Carried& line, std::int64_t hours)
-    {
-        thousandths = checkedAdd(thousandths, hours);
-        cost += line.cost;
-    }
-    Money at(Minutes minutes) const
-    {
-        return Money::ofCents(divideHalfUp(static_cast<Int128>(cost.cents()) * minutes.count() * 1000, static_cast<Int128>(thousandths) * 60));
-    }
-    std::string hoursText() const { return Minutes::of(divideHalfUp(static_cast<Int128>(thousandths) * 60, 1000)).shown() + " h"; }
-    std::string rateText() const { return eachText(cost, thousandths) + " an hour"; }
-};
-
 struct Worked {
     Minutes minutes;
     Money straight;
 };
 
-constexpr std::size_t phaseCount = phaseChoices.size();
 using ByPhase = std::array<Worked, phaseCount>;
 
 std::string phaseWord(std::size_t phase) { return lowered(phaseChoices[phase].label); }
-
-/// Thousandths of an hour on a line; nothing when it is not by the hour.
-std::optional<std::int64_t> hoursOn(const Carried& line)
-{
-    if (!line.quantity) return std::nullopt;
-    const auto unit = plainUnit(line.unit);
-    if (unit == "h" || unit.empty()) return line.quantity->units();
-    if (unit == "min") return divideHalfUp(line.quantity->units(), 60);
-    return std::nullopt;
-}
-
-struct LaborBid {
-    std::array<Pot, phaseCount> phases;
-    Pot noPhase;         ///< hours without a phase: set against all phases that have none of their own
-    Pot all;
-    Money withoutHours;  ///< sums that give no hours
-    std::string withoutHoursWords;
-
-    explicit LaborBid(const std::vector<Carried>& lines)
-    {
-        std::vector<std::string> sums;
-        for (const auto& line : lines) {
-            const auto hours = hoursOn(line);
-            if (!hours || *hours <= 0) {
-                withoutHours += line.cost;
-                sums.push_back(std::string{line.description} + ' ' + dollars(line.cost));
-                continue;
-            }
-            all.take(line, *hours);
-            (line.phase ? phases[static_cast<std::size_t>(*line.phase)] : noPhase).take(line, *hours);
-        }
-        withoutHoursWords = listed(sums);
-    }
-};
 
 class LaborStory {
 public:

@@ -1,0 +1,111 @@
+#include "cost/pace.h"
+
+#include "takeoff/takeoff.h"
+
+#include <algorithm>
+#include <array>
+#include <map>
+#include <set>
+
+namespace strikeoff {
+
+namespace {
+
+using ByPhase = std::array<Minutes, phaseChoices.size()>;
+
+std::optional<double> perHour(double areaSqft, Minutes minutes)
+{
+    if (areaSqft <= 0 || minutes <= Minutes{}) return std::nullopt;
+    return areaSqft * 60 / static_cast<double>(minutes.count());
+}
+
+std::vector<PhasePace> phasesOf(const ByPhase& minutes, double areaSqft)
+{
+    std::vector<PhasePace> phases;
+    for (std::size_t i = 0; i < minutes.size(); ++i) {
+        const auto phase = static_cast<Phase>(i);
+        if (minutes[i] > Minutes{}) phases.push_back({phase, minutes[i], phase == Phase::rework ? std::nullopt : perHour(areaSqft, minutes[i])});
+    }
+    return phases;
+}
+
+}
+
+JobPace paceOf(const Book& book, const Job& job)
+{
+    JobPace pace;
+    const auto pours = book.referring<&Pour::job>(job.id);
+    const auto hours = book.referring<&Hours::job>(job.id);
+    ByPhase all{};
+    for (const auto* row : hours) {
+        const auto worked = row->worked().value_or(Minutes{});
+        all[static_cast<std::size_t>(row->phase)] += worked;
+        pace.minutes += worked;
+    }
+    for (const auto* pour : pours) {
+        if (!pour->pouredOn) continue;
+        PourPace each;
+        each.pour = pour;
+        if (pour->area) each.areaSqft = pour->area->toDouble();
+        else if (pours.size() == 1) each.areaSqft = std::max(0.0, takeoffOf(book, job.id).areaSqft);
+        ByPhase minutes{};
+        std::set<std::int64_t> people;
+        for (const auto* row : hours) {
+            if (row->pour ? *row->pour != pour->id : pours.size() != 1) continue;
+            const auto worked = row->worked().value_or(Minutes{});
+            minutes[static_cast<std::size_t>(row->phase)] += worked;
+            each.minutes += worked;
+            if (row->date == *pour->pouredOn && (row->phase == Phase::place || row->phase == Phase::finish)) people.insert(row->person.value());
+        }
+        each.sqftPerCrewHour = perHour(each.areaSqft, each.minutes);
+        each.phases = phasesOf(minutes, each.areaSqft);
+        each.crewSize = pour->crewSize;
+        if (!each.crewSize && !people.empty()) each.crewSize = static_cast<int>(people.size());
+        each.airTempF = pour->airTempF;
+        pace.areaSqft += each.areaSqft;
+        pace.pours.push_back(std::move(each));
+    }
+    pace.sqftPerCrewHour = perHour(pace.areaSqft, pace.minutes);
+    pace.phases = phasesOf(all, pace.areaSqft);
+    return pace;
+}
+
+std::vector<TypePace> paceByTypeAndMonth(const Book& book)
+{
+    struct Sum {
+        TypePace pace;
+        double crew = 0, air = 0;
+        int crewCount = 0, airCount = 0;
+    };
+    std::map<std::pair<std::int64_t, Date>, Sum> sums;
+    for (const auto& job : book.all<Job>())
+        for (const auto& pour : paceOf(book, job).pours) {
+            if (!pour.sqftPerCrewHour) continue;
+            const auto day = *pour.pour->pouredOn;
+            const auto month = *Date::of(day.year(), day.month(), 1);
+            auto& sum = sums[{job.jobType ? job.jobType->value() : 0, month}];
+            sum.pace.type = job.jobType;
+            sum.pace.month = month;
+            ++sum.pace.pours;
+            sum.pace.areaSqft += pour.areaSqft;
+            sum.pace.minutes += pour.minutes;
+            if (pour.crewSize) {
+                sum.crew += *pour.crewSize;
+                ++sum.crewCount;
+            }
+            if (pour.airTempF) {
+                sum.air += *pour.airTempF;
+                ++sum.airCount;
+            }
+        }
+    std::vector<TypePace> paces;
+    for (auto& [key, sum] : sums) {
+        sum.pace.sqftPerCrewHour = *perHour(sum.pace.areaSqft, sum.pace.minutes);
+        if (sum.crewCount > 0) sum.pace.crewSize = sum.crew / sum.crewCount;
+        if (sum.airCount > 0) sum.pace.airTempF = sum.air / sum.airCount;
+        paces.push_back(std::move(sum.pace));
+    }
+    return paces;
+}
+
+}
