@@ -1,5 +1,9 @@
 #include "json_writer.h"
 
+#include <array>
+#include <charconv>
+#include <cmath>
+
 namespace strikeoff {
 
 JsonWriter& JsonWriter::begin(char open, char close)
@@ -34,6 +38,14 @@ JsonWriter& JsonWriter::text(std::string_view value)
     startValue();
     addQuoted(value);
     return *this;
+}
+
+JsonWriter& JsonWriter::decimal(const std::optional<double>& value, int decimals)
+{
+    if (!value || !std::isfinite(*value)) return null();
+    std::array<char, 64> digits{};
+    const auto [end, fault] = std::to_chars(digits.data(), digits.data() + digits.size(), *value, std::chars_format::fixed, decimals);
+    return fault == std::errc{} ? bare({digits.data(), end}) : null();
 }
 
 JsonWriter& JsonWriter::bare(std::string_view value)

@@ -22,6 +22,8 @@ public:
     /// Blank text is not recorded.
     JsonWriter& textOrNull(std::string_view value) { return value.empty() ? null() : text(value); }
     JsonWriter& whole(std::int64_t value) { return bare(std::to_string(value)); }
+    /// A plain number with so many decimals; null when it is not recorded.
+    JsonWriter& decimal(const std::optional<double>& value, int decimals);
     JsonWriter& boolean(bool value) { return bare(value ? "true" : "false"); }
     JsonWriter& null() { return bare("null"); }
     JsonWriter& money(Money value) { return text(value.text()); }
@@ -33,6 +35,7 @@ public:
     JsonWriter& text(std::string_view name, std::string_view value) { return key(name).text(value); }
     JsonWriter& textOrNull(std::string_view name, std::string_view value) { return key(name).textOrNull(value); }
     JsonWriter& whole(std::string_view name, std::int64_t value) { return key(name).whole(value); }
+    JsonWriter& decimal(std::string_view name, const std::optional<double>& value, int decimals) { return key(name).decimal(value, decimals); }
     JsonWriter& boolean(std::string_view name, bool value) { return key(name).boolean(value); }
     JsonWriter& money(std::string_view name, const std::optional<Money>& value) { return key(name).money(value); }
     JsonWriter& date(std::string_view name, const std::optional<Date>& value) { return key(name).date(value); }

@@ -1,12 +1,15 @@
 #include "verbs/verb.h"
 
-#include "cost/explanation.h"
+#include "cost/causes.h"
+#include "cost/pace.h"
+#include "cost/work_in_progress.h"
 #include "json_writer.h"
 #include "labor/overhead.h"
 #include "record/field_text.h"
 #include "text_table.h"
 
 #include <algorithm>
+#include <cmath>
 #include <ostream>
 
 namespace strikeoff {
@@ -60,7 +63,9 @@ std::string asJson(const CostReport& report, CostReckoner& reckoner, const Overh
             json.end().end();
         }
         json.end().money("overhead", overheadOn(overhead, cost)).money("net", netOf(overhead, cost));
-        json.money("gross_profit_per_crew_hour", cost.grossProfitPerCrewHour()).text("answer", explained.answer).end();
+        json.money("gross_profit_per_crew_hour", cost.grossProfitPerCrewHour());
+        json.money("expected_at_completion", forecastOf(reckoner, *cost.job).expected());
+        json.decimal("pace_sqft_per_crew_hour", paceOf(book, *cost.job).sqftPerCrewHour, 2).text("answer", explained.answer).end();
     }
     json.end().end();
     return json.finished();
@@ -173,12 +178,51 @@ std::string oneAsText(const CostReport& report, CostReckoner& reckoner, const Ov
     sums.row({"Paid $", cost.paid.shown()});
     sums.row({"Crew h", cost.crewMinutes.shown()});
     sums.row({"Gross profit $", shownOrDash(cost.grossProfit)});
+    const auto forecast = forecastOf(reckoner, *cost.job);
+    if (forecast.open) sums.row({"Expected cost at completion $", forecast.expected().shown()});
     sums.row({"Gross profit per crew-hour $", shownOrDash(cost.grossProfitPerCrewHour())});
+    if (const auto pace = paceOf(book, *cost.job).sqftPerCrewHour) sums.row({"Square feet per crew-hour", Area::ofUnits(std::llround(*pace * 100)).shown(1)});
     sums.row({"Overhead on its crew-hours $", overheadOn(overhead, cost).shown()});
     sums.row({"Net of overhead $", shownOrDash(netOf(overhead, cost))});
-    text += classes.text() + '\n' + explanationAsText(explain(reckoner, *cost.job)) + sums.text();
+    const auto explained = explain(reckoner, *cost.job);
+    text += classes.text() + '\n' + explanationAsText(explained);
+    if (const auto causes = causesInWords(explained); !causes.empty()) text += causes + "\n\n";
+    text += sums.text();
+    if (forecast.open) text += '\n' + forecast.answer + '\n';
     if (const auto advice = remedies(report); !advice.empty()) text += '\n' + advice;
     return text;
+}
+
+std::string asJson(const WorkInProgress& work)
+{
+    JsonWriter json;
+    json.beginObject().date("as_of", work.asOf).key("jobs").beginArray();
+    for (const auto& each : work.jobs) {
+        json.beginObject().text("job", each.job->number).money("price", each.price).money("cost_to_date", each.costToDate);
+        json.money("cost_at_completion", each.costAtCompletion).boolean("forecast", each.isForecast);
+        json.decimal("complete_pct", each.part.complete.toDouble(), 2).money("earned", each.part.earned).money("billed", each.part.billed);
+        json.money("under_billed", each.part.underBilled()).money("over_billed", each.part.overBilled()).end();
+    }
+    json.end().money("earned", work.earned).money("billed", work.billed).money("under_billed", work.underBilled).money("over_billed", work.overBilled).end();
+    return json.finished();
+}
+
+std::string asText(const WorkInProgress& work)
+{
+    auto text = work.answer + '\n';
+    if (work.jobs.empty()) return text;
+    TextTable table;
+    table.words("Job").words("Title", 36).figures("Price $").figures("Cost to date $").figures("Cost at completion $").figures("Complete %");
+    table.figures("Earned $").figures("Billed $").figures("Under-billed $").figures("Over-billed $");
+    bool anyForecast = false;
+    for (const auto& each : work.jobs) {
+        anyForecast = anyForecast || each.isForecast;
+        table.row({each.job->number, each.job->title, each.price.shown(), each.costToDate.shown(), each.costAtCompletion.shown() + (each.isForecast ? " *" : "  "),
+                   each.part.complete.shown(1), each.part.earned.shown(), each.part.billed.shown(), each.part.underBilled().shown(), each.part.overBilled().shown()});
+    }
+    text += '\n' + table.text();
+    if (anyForecast) text += "* forecast: the job is still open.\n";
+    return text + "Cost-to-cost; whoever does your books decides how work in progress is reported.\n";
 }
 
 int run(const Arguments& arguments, const Surroundings& surroundings)
@@ -195,6 +239,14 @@ int run(const Arguments& arguments, const Surroundings& surroundings)
         only = Id<Job>{found.front()};
     }
     CostReckoner reckoner{book};
+    if (const auto typed = arguments.value("work-in-progress")) {
+        const auto day = Date::parse(*typed);
+        if (!day) throw UsageError{"--work-in-progress " + inQuotes(*typed) + " is no day; write it as YYYY-MM-DD"};
+        if (only) throw UsageError{"--work-in-progress is about all jobs; leave out --job"};
+        const auto work = workInProgress(reckoner, *day);
+        surroundings.out << (arguments.has("json") ? asJson(work) : asText(work));
+        return done;
+    }
     const auto report = costReport(reckoner, only);
     const auto overhead = overheadByJob(book, reckoner.labor(), surroundings.today);
     if (arguments.has("json")) surroundings.out << asJson(report, reckoner, overhead);
@@ -209,7 +261,9 @@ const Verb costVerb{
     "cost",
     "BOOK",
     "job cost against bid",
-    {{"job", "J", "only the job of this number, with its cost classes and what made them differ from the bid"}, jsonOption},
+    {{"job", "J", "only the job of this number, with its cost classes and what made them differ from the bid"},
+     {"work-in-progress", "D", "the jobs in work at the end of that day (YYYY-MM-DD): earned by cost-to-cost, billed, under- and over-billed"},
+     jsonOption},
     "Bid is the accepted quote (else the current one) with the accepted change orders. Actual is hours at their true cost,\n"
     "tickets at the statement's amount (else at the sheet's price), and receipts. With --job or --json every class's difference\n"
     "is explained in parts that add up to it to the cent; above zero is what cost more than bid.\n",

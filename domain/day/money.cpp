@@ -1,7 +1,11 @@
 #include "billing/billing.h"
+#include "cost/forecast.h"
 #include "day/sections.h"
 #include "job/stage.h"
 #include "quantity/words.h"
+#include "ready_mix/codes.h"
+
+#include <algorithm>
 
 namespace strikeoff::day {
 
@@ -104,6 +108,23 @@ void addJobs(const Book& book, Date date, Items& items)
     }
 }
 
+/// Won jobs that by what was spent and is still to come will cost more than they bring.
+void addLosingJobs(const Book& book, Items& items)
+{
+    const auto mayLose = [&](const Job& job) {
+        const auto stage = stageOf(book, job);
+        return stage >= Stage::awarded && stage <= Stage::returning;
+    };
+    if (std::none_of(book.all<Job>().begin(), book.all<Job>().end(), mayLose)) return;
+    CostReckoner reckoner{book};
+    for (const auto& forecast : headingForALoss(reckoner)) {
+        std::string why = dollars(forecast.expected()) + " expected at completion against its price of " + dollars(*forecast.price);
+        if (const auto* driver = forecast.driver())
+            why += "; " + lowered(labelOf(driver->costClass)) + " drives it, " + dollars(driver->difference()) + " over its bid";
+        items.push_back(moneyItem(forecast.job->title + " is heading for a loss of " + dollars(-*forecast.profit()), why, "Open", false, RecordKind::job, forecast.job->id.value()));
+    }
+}
+
 }
 
 void addMoney(const Book& book, Date date, Items& items)
@@ -111,6 +132,7 @@ void addMoney(const Book& book, Date date, Items& items)
     addInvoices(book, date, items);
     addStatements(book, date, items);
     addJobs(book, date, items);
+    addLosingJobs(book, items);
 }
 
 }

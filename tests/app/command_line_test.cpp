@@ -313,7 +313,7 @@ TEST_CASE("price sheet, ticket, hours, receipts and a quote from files give the 
         R"({"class":"steel","bid":"110.00","actual":"120.00","difference":"10.00","because":[{"reason":"receipts against the bid","amount":"10.00"}]},)"
         R"({"class":"labor","bid":"760.00","actual":"546.39","difference":"-213.61","because":[{"reason":"pace","amount":"-19.00"},)"
         R"({"reason":"rate","amount":"-236.25"},{"reason":"burden","amount":"41.64"}]}],)"
-        R"("overhead":"0.00","net":"631.44","gross_profit_per_crew_hour":"32.38","answer":"Job 501 has cost $1,789.81 so far against $1,862.50 bid, $72.69 less: )"
+        R"("overhead":"0.00","net":"631.44","gross_profit_per_crew_hour":"32.38","expected_at_completion":"EXPECTED","pace_sqft_per_crew_hour":PACE,"answer":"Job 501 has cost $1,789.81 so far against $1,862.50 bid, $72.69 less: )"
         R"(labor (what an hour costs) cost $194.61 less and labor (pace) cost $19.00 less; concrete (price and tax) cost $56.27 more."}]})";
     // The details are sentences with both numbers; they are tested where they are made.
     const auto withoutDetails = [](std::string json) {
