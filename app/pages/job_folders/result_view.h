@@ -8,9 +8,12 @@ class QLabel;
 
 namespace strikeoff {
 
+class ChartView;
 class RecordTable;
+struct JobExplanation;
 
-/// The last paper of a folder: what the job was bid, what it cost, and the difference by class.
+/// The last paper of a folder: bid, result and the bridge between them as a waterfall by cause, with its parts in a table; what the job left before and
+/// after overhead; of an open job what it is expected to cost.
 class ResultView : public QWidget {
     Q_OBJECT
 public:
@@ -20,8 +23,14 @@ public:
     RecordTable* table() const { return table_; }
 
 private:
+    void showFigures(const std::vector<std::pair<QString, QString>>& figures);
+    void showBridge(const JobExplanation& explained);
+
     Desk& desk_;
     QLabel* words_;
+    QLabel* figures_;
+    QLabel* causes_;
+    ChartView* chart_;
     RecordTable* table_;
 };
 
