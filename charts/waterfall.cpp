@@ -58,8 +58,9 @@ std::vector<WaterfallRow> rowsOf(const Waterfall& waterfall, std::size_t most)
         for (const auto& group : groups) count += rowsOf(group);
         if (count <= most || groups.empty()) break;
         auto& largest = *std::max_element(groups.begin(), groups.end(), [](const auto& a, const auto& b) { return a.steps.size() < b.steps.size(); });
-        if (largest.steps.size() < 3) break;
-        thin(largest, std::min(count - most, largest.steps.size() - 2));
+        if (largest.steps.size() < 2) break;
+        if (largest.steps.size() == 2) largest.steps = {{QString{}, sumOf(largest), largest.figure}};
+        else thin(largest, std::min(count - most, largest.steps.size() - 2));
     }
     std::vector<WaterfallRow> rows;
     double at = waterfall.start;
@@ -68,7 +69,7 @@ std::vector<WaterfallRow> rowsOf(const Waterfall& waterfall, std::size_t most)
         const bool single = group.steps.size() == 1;
         if (!single) rows.push_back({WaterfallRow::Part::group, group.name, group.figure, at, at + sumOf(group)});
         for (const auto& step : group.steps) {
-            rows.push_back({WaterfallRow::Part::step, single ? group.name + QStringLiteral(": ") + step.name : step.name, step.figure, at, at + step.amount});
+            rows.push_back({WaterfallRow::Part::step, !single ? step.name : step.name.isEmpty() ? group.name : group.name + QStringLiteral(": ") + step.name, step.figure, at, at + step.amount});
             at += step.amount;
         }
     }

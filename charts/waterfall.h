@@ -40,7 +40,8 @@ struct WaterfallRow {
 };
 
 /// The rows from the top: the first sum, each group with its span and its steps one behind the other, the last sum. A group of one step is that step,
-/// under the group's name. When the rows are more than `most`, the smallest steps of the largest group are told as one row that says how many.
+/// under the group's name. When the rows are more than `most`, the smallest steps of the largest group are told as one row that says how many, and
+/// in the end a group as a single row.
 std::vector<WaterfallRow> rowsOf(const Waterfall& waterfall, std::size_t most);
 
 /// Height in pixels that all rows need with a style.

@@ -23,7 +23,7 @@ std::string subjectOf(Cause cause)
     case Cause::prices: return "prices and rates ";
     case Cause::work: return "the work ";
     case Cause::leftOut: return "what the bid does not tell ";
-    case Cause::toCome: return "what is still to come ";
+    case Cause::notDone: return "what was not bought or done ";
     }
     return {};
 }
@@ -33,7 +33,7 @@ std::string subjectOf(Cause cause)
 Cause causeOf(CostClass costClass, const Reason& reason)
 {
     const std::string_view name = reason.name;
-    if (startsWith(name, "not delivered") || startsWith(name, "not worked") || startsWith(name, "not bought")) return Cause::toCome;
+    if (startsWith(name, "not delivered") || startsWith(name, "not worked") || startsWith(name, "not bought")) return Cause::notDone;
     if (isOneOf(name, {"measured area or thickness", "measured area", "thickness", "mix change", "options"})) return Cause::job;
     if (startsWith(name, "pace: ") || isOneOf(name, {"pace", "rework", "overtime premium", "over-order", "yards", "waiting", "short load", "returned"})) return Cause::work;
     if (startsWith(name, "unplanned") || startsWith(name, "carried without") || isOneOf(name, {"not in the bid", "receipts", "receipts against the bid", "mix against the sum carried", "pay against the sum carried"}))

@@ -10,11 +10,11 @@ enum class Cause {
     prices,  ///< what suppliers, the law and the crew's rates cost against what the bid carried
     work,    ///< how the work went: pace, rework, overtime, over-order, waiting
     leftOut, ///< the bid carried nothing for it, or a sum that cannot be held against anything
-    toCome,  ///< not bought, delivered or worked yet
+    notDone, ///< carried and not bought, delivered or worked, or not yet
 };
 inline constexpr std::array causeChoices{
     Choice{"job", "The job was another"}, Choice{"prices", "Prices and rates"}, Choice{"work", "How the work went"},
-    Choice{"left_out", "Not told by the bid"}, Choice{"to_come", "Still to come"}};
+    Choice{"left_out", "Not told by the bid"}, Choice{"not_done", "Not bought or done"}};
 template <> inline constexpr std::span<const Choice> choicesOf<Cause> = causeChoices;
 
 /// The cause a part of a class is counted under, by its name.

@@ -43,3 +43,12 @@ TEST_CASE("a waterfall that lacks room tells its smallest steps as one and still
     CHECK(rows[4].to - rows[4].from == Approx(4));
     CHECK(rows.back().to == Approx(604));
 }
+
+TEST_CASE("where there is least room a waterfall is its causes alone", "[charts]")
+{
+    const auto rows = rowsOf(sample(), 4);
+    REQUIRE(rows.size() == 4);
+    CHECK(rows[1].name == "The job");
+    CHECK(rows[1].to == Approx(1150));
+    CHECK(rows[3].to == Approx(1120));
+}

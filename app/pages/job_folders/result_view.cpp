@@ -67,12 +67,14 @@ ResultView::ResultView(Desk& desk, QWidget* parent) : QWidget{parent}, desk_{des
     both->setChildrenCollapsible(false);
     both->addWidget(chart_);
     both->addWidget(table_);
-    both->setStretchFactor(0, 5);
-    both->setStretchFactor(1, 4);
+    both->setStretchFactor(0, 3);
+    both->setStretchFactor(1, 2);
     layout->addWidget(words_);
     layout->addWidget(causes_);
     layout->addWidget(figures_);
     layout->addWidget(both, 1);
+    chart_->setMinimumHeight(grid(62));
+    table_->setMinimumHeight(grid(30));
 }
 
 void ResultView::show(Id<Job> job)
