@@ -1,7 +1,10 @@
 #include "paper/paper_parts.h"
 #include "paper/papers.h"
 
+#include "cost/causes.h"
+#include "cost/forecast.h"
 #include "job/stage.h"
+#include "labor/overhead.h"
 
 namespace strikeoff {
 
@@ -52,8 +55,14 @@ PaperDocument daySheetPaper(const Settings& settings, const DaySheet& sheet)
     return std::move(paper);
 }
 
-PaperDocument costPaper(const Book& book, const JobCost& cost)
+PaperDocument costPaper(CostReckoner& reckoner, const Job& of, Date today)
 {
+    const auto& book = reckoner.book();
+    const auto cost = reckoner.of(of);
+    const auto explained = explain(reckoner, of);
+    const auto forecast = forecastOf(reckoner, of);
+    const auto overheads = overheadByJob(book, reckoner.labor(), today);
+    const auto overhead = overheads.contains(of.id.value()) ? overheads.at(of.id.value()) : Money{};
     const auto& settings = book.settings();
     const auto& job = *cost.job;
     auto [paper, heading] = startPaper(settings, "Job cost", job.number);
@@ -72,13 +81,18 @@ PaperDocument costPaper(const Book& book, const JobCost& cost)
     const auto orDash = [](const std::optional<Money>& money) { return money ? dollars(*money) : std::string{"\u2013"}; };
     paper.add(PaperFigures{{{cost.open ? "Gross profit so far" : "Gross profit", orDash(cost.grossProfit), true}, {"Bid price, before tax", orDash(cost.bidPrice), false},
                             {cost.open ? "Cost so far" : "Cost", dollars(cost.actualCost), false}, {"Crew hours", cost.crewMinutes.shown(), false}}});
-    if (cost.open) paper.add(PaperParagraph{"The job is still open: more cost may come."});
+    if (!explained.classes.empty()) paper.add(PaperParagraph{explained.answer, PaperText::body, true});
+    if (const auto causes = causesInWords(explained); !causes.empty() && !cost.open) paper.add(PaperParagraph{causes});
+    if (cost.open && !explained.classes.empty()) paper.add(PaperParagraph{"The job is still open: more cost may come. " + forecast.answer});
 
     paper.add(PaperSection{"Cost by class"});
     PaperTable table;
     table.columns = {{"Class", PaperSide::left}, {"Bid, $", PaperSide::right}, {"Actual, $", PaperSide::right}, {"Over (\u2212 under), $", PaperSide::right}};
-    for (const auto& each : cost.classes)
-        table.rows.push_back({{std::string{labelOf(each.costClass)}, each.bid.shown(), each.actual.shown(), each.difference().shown()}, {}, PaperRowManner::plain});
+    for (const auto& each : explained.classes) {
+        std::vector<std::string> parts;
+        for (const auto& reason : each.because) parts.push_back(reason.name + ' ' + (reason.amount > Money{} ? "+" : "") + reason.amount.shown());
+        table.rows.push_back({{std::string{labelOf(each.costClass)}, each.bid.shown(), each.actual.shown(), each.difference().shown()}, listed(parts), PaperRowManner::plain});
+    }
     table.rows.push_back({{"In all", cost.bidCost.shown(), cost.actualCost.shown(), (cost.actualCost - cost.bidCost).shown()}, {}, PaperRowManner::apart});
     paper.add(std::move(table));
 
@@ -86,6 +100,10 @@ PaperDocument costPaper(const Book& book, const JobCost& cost)
     money.columns = {{"Money in", PaperSide::left}, {"Amount, $", PaperSide::right}};
     money.rows.push_back({{"Billed, before tax", cost.billed.shown()}, {}, PaperRowManner::plain});
     money.rows.push_back({{"Received, tax included", cost.paid.shown()}, {}, PaperRowManner::plain});
+    if (cost.grossProfit) {
+        money.rows.push_back({{"Overhead on its crew-hours", overhead.shown()}, {}, PaperRowManner::plain});
+        money.rows.push_back({{cost.open ? "Net of overhead so far" : "Net of overhead", (*cost.grossProfit - overhead).shown()}, {}, PaperRowManner::plain});
+    }
     paper.add(std::move(money));
 
     std::string open;

@@ -33,7 +33,7 @@ PaperDocument letterPaper(const Settings& settings, const SupplierLetter& letter
 
 PaperDocument daySheetPaper(const Settings& settings, const DaySheet& sheet);
 /// What a job cost against what it was bid.
-PaperDocument costPaper(const Book& book, const JobCost& cost);
+PaperDocument costPaper(CostReckoner& reckoner, const Job& job, Date today);
 
 /// The crew's week for whoever runs payroll.
 PaperDocument crewWeekPaper(const Settings& settings, const CrewWeek& week);

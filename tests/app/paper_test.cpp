@@ -3,6 +3,8 @@
 #include "paper/papers.h"
 #include "paper/takeoff_plan.h"
 
+#include "domain/cost/story.h"
+
 #include <catch2/catch.hpp>
 
 using namespace strikeoff;
@@ -270,20 +272,20 @@ TEST_CASE("a credit note tells what is still due after it", "[paper]")
 
 TEST_CASE("what is for ourselves says so", "[paper]")
 {
-    const Outfit outfit;
-    JobCost cost;
-    cost.job = outfit.book.find(outfit.job);
-    cost.bidCost = Money::ofCents(100'00);
-    cost.actualCost = Money::ofCents(130'00);
-    cost.classes = {{CostClass::concrete, Money::ofCents(100'00), Money::ofCents(130'00)}};
-    cost.ticketsWithoutPrice = 1;
-    auto text = plainText(costPaper(outfit.book, cost));
+    Story story;
+    story.carried(CostClass::forms, "forms", "1", "job", "100");
+    story.receipt(CostClass::forms, "130");
+    story.ticket("401", "5");
+    CostReckoner reckoner{story.maker.book};
+    auto text = plainText(costPaper(reckoner, story.maker.book.get(story.job), day(2026, 6, 12)));
     INFO(text);
     CHECK(holds(text, "not for the customer"));
-    CHECK(holds(text, "Concrete  100.00  130.00  30.00"));
+    CHECK(holds(text, "Forms  100.00  130.00  30.00"));
+    CHECK(holds(text, "receipts against the bid +30.00"));
     CHECK(holds(text, "Not in the cost: one ticket without a price."));
-    CHECK(holds(text, "Gross profit  \u2013"));
+    CHECK(holds(text, "is expected to cost"));
 
+    const Outfit outfit;
     DaySheet sheet;
     sheet.date = day(2026, 6, 12);
     sheet.answer = "One pour today.";

@@ -377,7 +377,8 @@ std::optional<PaperDocument> JobFolderView::paper() const
         if (const auto* quote = chosen<Quote>() ? chosen<Quote>() : currentQuote(book, job_)) return quotePaper(book, *quote);
     if (chosen_ == PaperKind::invoices)
         if (const auto* invoice = chosen<Invoice>()) return invoicePaper(book, *invoice, desk_.today());
-    return costPaper(book, jobCost(book, *job));
+    CostReckoner reckoner{book};
+    return costPaper(reckoner, *job, desk_.today());
 }
 
 RecordTable* JobFolderView::table() const

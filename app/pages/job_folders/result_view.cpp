@@ -8,7 +8,6 @@
 #include "labor/overhead.h"
 #include "quantity/words.h"
 #include "table/record_table.h"
-#include "waterfall.h"
 
 #include <QSplitter>
 #include <QVBoxLayout>
@@ -23,6 +22,8 @@ QString signedDollars(Money amount) { return (amount < Money{} ? QStringLiteral(
 
 /// Whole dollars with their mark, as charts have them.
 QString wholeDollars(Money amount) { return QStringLiteral("$") + qs(amount.shown(0)); }
+
+}
 
 Waterfall bridgeOf(const JobExplanation& explained)
 {
@@ -40,8 +41,6 @@ Waterfall bridgeOf(const JobExplanation& explained)
     bridge.endFigure = wholeDollars(explained.actual);
     bridge.axis = ResultView::tr("cost of the job, $ (to the right: cost more)");
     return bridge;
-}
-
 }
 
 ResultView::ResultView(Desk& desk, QWidget* parent) : QWidget{parent}, desk_{desk}
