@@ -4,6 +4,7 @@
 #include "app/keyboard.h"
 #include "chart_view.h"
 #include "cost/explanation.h"
+#include "domain/book_maker.h"
 #include "table/record_table.h"
 
 #include <QTableView>
@@ -38,16 +39,19 @@ TEST_CASE("a folder's result opens from the run of its papers and shows what mad
     desk.open();
     Edit edit{"a job that went over"};
     const auto customer = edit.add(Customer{.name = "Result Test"});
-    const auto job = edit.add(Job{.number = "7001", .title = "Walk", .customer = customer, .openedOn = Date::parse("2026-05-01").value()});
-    const auto quote = edit.add(Quote{.number = "Q7001", .job = job, .draftedOn = Date::parse("2026-05-01").value(), .sentOn = Date::parse("2026-05-02"), .acceptedOn = Date::parse("2026-05-03")});
+    const auto job = edit.add(Job{.number = "7001", .title = "Walk", .customer = customer, .openedOn = on("2026-05-01")});
+    const auto quote = edit.add(Quote{.number = "Q7001", .job = job, .draftedOn = on("2026-05-01"), .sentOn = on("2026-05-02"), .acceptedOn = on("2026-05-03")});
     edit.add(QuoteLine{.quote = quote, .costClass = CostClass::base, .description = "crushed base", .quantity = Quantity::ofWhole(10), .unit = "ton", .unitCost = UnitPrice::ofWhole(20)});
-    edit.add(Receipt{.number = "R7001", .date = Date::parse("2026-05-09").value(), .job = job, .costClass = CostClass::base, .description = "base", .quantity = Quantity::ofWhole(12), .unit = "ton", .amount = Money::ofWhole(300)});
+    edit.add(Receipt{.number = "R7001", .date = on("2026-05-09"), .job = job, .costClass = CostClass::base, .description = "base", .quantity = Quantity::ofWhole(12), .unit = "ton", .amount = Money::ofWhole(300)});
     const auto result = desk.window->desk().commit(edit);
     REQUIRE(result.done());
     const auto found = desk.book().withKey(RecordKind::job, std::vector<Value>{std::string{"7001"}});
     REQUIRE(found.size() == 1);
     REQUIRE(desk.window->openRecord(RecordKind::job, found.front()));
-    desk.paper("Result");
+    QPushButton* paper = nullptr;
+    for (auto* button : desk.window->findChildren<QPushButton*>(QStringLiteral("paper")))
+        if (button->text().startsWith(QStringLiteral("Result"))) paper = button;
+    desk.press(paper);
     auto* view = desk.window->findChild<ResultView*>();
     REQUIRE(view);
     REQUIRE(view->isVisible());
