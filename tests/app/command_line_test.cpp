@@ -352,7 +352,7 @@ TEST_CASE("what is not recorded is null, not nought", "[command][cost]")
         == R"({"jobs":[{"job":"7","type":null,"stage":"measuring","bid_price":null,"bid_cost":null,"actual_cost":"40.00","billed":"0.00","paid":"0.00",)"
            R"("crew_minutes":0,"gross_profit":null,"classes":[{"class":"base","bid":"0.00","actual":"40.00","difference":"40.00","because":[)"
            R"({"reason":"not in the bid","amount":"40.00","detail":"R1001 $40.00 bought, and the bid carries none of this class: cost $40.00 more"}]}],)"
-           R"("overhead":"0.00","net":null,"gross_profit_per_crew_hour":null,"answer":"Job 7 has cost $40.00 so far, and nothing was bid to hold it against."}]})");
+           R"("overhead":"0.00","net":null,"gross_profit_per_crew_hour":null,"expected_at_completion":"40.00","pace_sqft_per_crew_hour":null,"answer":"Job 7 has cost $40.00 so far, and nothing was bid to hold it against."}]})");
 }
 
 TEST_CASE("owed tells who owes what, and how late", "[command][owed]")
