@@ -14,6 +14,8 @@
 #include <QVBoxLayout>
 #include <QWheelEvent>
 
+#include <algorithm>
+
 namespace strikeoff {
 
 namespace {
@@ -121,6 +123,10 @@ void FieldEditor::makeInput()
         if (field_.nullable || field_.required) box->addItem({});
         for (const auto& choice : field_.choices) box->addItem(qs(choice.label));
         box->setMaxVisibleItems(16);
+        if (std::ranges::any_of(field_.choices, [](const auto& choice) { return choice.label.size() > 30; })) {
+            box->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);  // a long choice does not widen the form
+            box->setMinimumContentsLength(24);
+        }
         connect(box, &QComboBox::currentIndexChanged, this, changed);
         input_ = box;
         return;

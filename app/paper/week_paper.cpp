@@ -61,6 +61,7 @@ PaperDocument crewWeekPaper(const Settings& settings, const CrewWeek& week)
         paper.add(PaperSection{"Pay"});
         paper.add(std::move(pay));
         PaperTable burden;
+        burden.size = PaperText::small;
         burden.columns = {{"On top of pay", PaperSide::left}, {"Amount, $", PaperSide::right}};
         for (std::size_t i = 0; i < burdenItemCount; ++i)
             if (!week.all.burden[i].isZero()) burden.rows.push_back({{std::string{burdenItemChoices[i].label}, week.all.burden[i].shown()}, {}, PaperRowManner::plain});

@@ -201,6 +201,20 @@ TEST_CASE("somebody in two places at once is flagged under his row, and the shee
     CHECK(crew.book().all<Hours>().size() == 2);
 }
 
+TEST_CASE("a book can be closed while the keyboard is in a field of a form", "[window]")
+{
+    Crew crew;
+    crew.open();
+    crew.key(Qt::Key_8, Qt::AltModifier);
+    REQUIRE(crew.rates().openRecord(RecordKind::settings, crew.book().settings().id.value()));
+    auto& form = crew.rates().panel(RecordKind::settings)->form();
+    form.focusFirst();
+    test::settle();
+    REQUIRE(qobject_cast<QLineEdit*>(QApplication::focusWidget()));
+    crew.window.reset();
+    CHECK_FALSE(QApplication::focusWidget());
+}
+
 TEST_CASE("the page of rates tells what an hour costs and offers the burden tables", "[window][hours]")
 {
     Crew crew;
