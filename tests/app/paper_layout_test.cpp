@@ -193,6 +193,35 @@ TEST_CASE("a heading never stands alone at the foot of a page", "[paper]")
     }
 }
 
+TEST_CASE("a last page of a few lines is saved by setting the paper closer, one of more is not", "[paper]")
+{
+    // Sections of one line each: what goes over the page's end is in the rooms between them.
+    const auto paperOf = [](int sections) {
+        PaperDocument paper;
+        for (int i = 0; i < sections; ++i) paper.addSection("Heading " + std::to_string(i), "What it says");
+        return paper;
+    };
+    int fitting = 1;
+    while (Laid{paperOf(fitting + 1), fonts()}.pages.size() == 1) ++fitting;
+    const auto gapOf = [](const Laid& laid) {
+        double first = 0, second = 0;
+        for (const auto& item : laid.pages.front().items)
+            if (const auto* text = std::get_if<PlacedText>(&item)) {
+                if (text->text == QStringLiteral("Heading 0")) first = text->at.y();
+                if (text->text == QStringLiteral("Heading 1")) second = text->at.y();
+            }
+        return second - first;
+    };
+    const Laid loose{paperOf(2), fonts()}, closest{paperOf(fitting), fonts()}, over{paperOf(fitting + 1), fonts()};
+    CHECK(gapOf(closest) < gapOf(loose));                  // brought onto one page
+    CHECK(gapOf(over) == Approx(gapOf(loose)));            // could not be, and is set as always
+    CHECK(over.pages.size() == 2);
+    const Laid long_{paperOf(fitting * 3 / 2), fonts()};  // half a page over
+    CHECK(long_.pages.size() == 2);
+    CHECK(gapOf(long_) == Approx(gapOf(loose)));
+    for (const auto* laid : {&loose, &closest, &over, &long_}) checkInside(*laid);
+}
+
 TEST_CASE("a row higher than a page goes on on the next one", "[paper]")
 {
     PaperDocument paper;

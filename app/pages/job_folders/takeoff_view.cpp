@@ -31,11 +31,11 @@ TakeoffSection sectionOf(Row row)
 std::vector<RecordColumn> sectionColumns()
 {
     const auto section = [](const void* record) -> const TakeoffSection& { return *static_cast<const TakeoffSection*>(record); };
-    return {{.field = "position", .width = 5},
-            {.field = "name", .width = 15},
-            {.field = {}, .heading = TakeoffView::tr("Size"), .width = 21, .reckon = [section](const Book&, const void* record) { return textCell(qs(sizeText(section(record)))); }},
-            {.field = "thickness", .width = 10},
-            {.field = {}, .heading = TakeoffView::tr("Area, ft\u00b2"), .width = 10,
+    return {{.field = "position", .width = 4},
+            {.field = "name", .width = 14},
+            {.field = {}, .heading = TakeoffView::tr("Size"), .width = 18, .reckon = [section](const Book&, const void* record) { return textCell(qs(sizeText(section(record)))); }},
+            {.field = "thickness", .width = 9},
+            {.field = {}, .heading = TakeoffView::tr("Area, ft\u00b2"), .width = 8,
              .reckon = [section](const Book&, const void* record) {
                  const auto measured = measure(section(record));
                  return measured.outline.empty() ? Cell{} : textCell(qs(shownArea(measured.areaSqft)));
