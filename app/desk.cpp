@@ -37,6 +37,12 @@ Date Desk::today() const
     return Date::of(day.year(), day.month(), day.day()).value_or(Date{});
 }
 
+void Desk::setToday(Date today)
+{
+    fixedToday_ = today;
+    emit changed();  // what needs the owner depends on the day as much as on the book
+}
+
 CommitResult Desk::commit(const Edit& edit)
 {
     CommitResult result;

@@ -32,7 +32,7 @@ public:
 
     /// The day it is, by the machine's clock unless one was set.
     Date today() const;
-    void setToday(Date today) { fixedToday_ = today; }
+    void setToday(Date today);
 
     /// Commits an edit. Problems and conflicts come back for the caller to show where they belong. When disk or database would not do it, that is said
     /// in the message strip and comes back as a problem of the whole edit; nothing that was typed is lost.

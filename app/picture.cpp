@@ -1,6 +1,7 @@
 #include "labels.h"
 #include "record/field_text.h"
 #include "window/main_window.h"
+#include "window/message_strip.h"
 
 #include <QApplication>
 #include <QClipboard>
@@ -83,6 +84,7 @@ int main(int argc, char** argv)
         std::fprintf(stderr, "%s cannot be opened\n", argv[1]);
         return 1;
     }
+    window.strip().hide();  // that it was opened to look only is no news here
     window.resize(size.value(0).toInt(), size.value(1).toInt());
     window.show();
     if (page > 0) {

@@ -8,6 +8,7 @@
 #include <QKeyEvent>
 #include <QPushButton>
 #include <QScrollArea>
+#include <QScrollBar>
 #include <QTimer>
 #include <QVBoxLayout>
 
@@ -19,6 +20,7 @@ namespace {
 
 /// From this width on groups stand in two columns.
 constexpr int twoColumns = 860;
+constexpr int leastWidth = 320;
 
 /// A row counted within its owner, as its key says (a line within its quote), goes behind those there are.
 void takeNextPlace(const Book& book, Row& row)
@@ -59,6 +61,7 @@ void RecordForm::build(const FormLayout& layout)
     whole->addWidget(title_);
 
     auto* scroll = new QScrollArea{this};
+    scroll_ = scroll;
     scroll->setWidgetResizable(true);
     scroll->setFrameShape(QFrame::NoFrame);
     scroll->setFocusPolicy(Qt::NoFocus);
@@ -101,6 +104,7 @@ void RecordForm::build(const FormLayout& layout)
     lines->addStretch(1);
     lines_ = lines;
     scroll->setWidget(body);
+    body->installEventFilter(this);
     whole->addWidget(scroll, 1);
 
     conflict_ = new ConflictView{desk_, this};
@@ -561,6 +565,11 @@ void RecordForm::resizeEvent(QResizeEvent* event)
 
 bool RecordForm::eventFilter(QObject* watched, QEvent* event)
 {
+    if (watched == scroll_->widget() && (event->type() == QEvent::LayoutRequest || event->type() == QEvent::Polish)) {
+        // So that no field is cut off; groups that stand in two columns go back into one first.
+        const bool beside = columns_->direction() == QBoxLayout::LeftToRight;
+        scroll_->setMinimumWidth(beside ? leastWidth : std::max(leastWidth, scroll_->widget()->minimumSizeHint().width() + scroll_->verticalScrollBar()->sizeHint().width()));
+    }
     if (event->type() != QEvent::KeyPress) return QWidget::eventFilter(watched, event);
     const auto found = std::ranges::find_if(editors_, [&](auto* box) { return &box->input() == watched; });
     if (found == editors_.end()) return QWidget::eventFilter(watched, event);

@@ -13,6 +13,7 @@ class QBoxLayout;
 class QHBoxLayout;
 class QLabel;
 class QPushButton;
+class QScrollArea;
 class QVBoxLayout;
 
 namespace strikeoff {
@@ -120,6 +121,7 @@ private:
     std::function<void(Edit&, const Row&)> also_;
     std::function<QString()> hindrance_;
     QVBoxLayout* lines_;
+    QScrollArea* scroll_;
     QLabel* title_;
     QLabel* problem_;
     QWidget* askLeave_;

@@ -105,7 +105,6 @@ RecordsPanel::RecordsPanel(Desk& desk, PanelSetup setup, QWidget* parent) : QWid
     splitter->setStretchFactor(0, 100 - setup_.formShare);
     splitter->setStretchFactor(1, setup_.formShare);
     splitter->setSizes({(100 - setup_.formShare) * 100, setup_.formShare * 100});
-    sheet->setMinimumWidth(360);
     layout->addWidget(splitter);
     if (const auto state = desk_.preferences().splitter(setup_.name); !state.isEmpty()) splitter->restoreState(state);
     connect(splitter, &QSplitter::splitterMoved, this, [this, splitter] { desk_.preferences().setSplitter(setup_.name, splitter->saveState()); });

@@ -10,6 +10,7 @@
 #include <QLineEdit>
 #include <QScrollBar>
 #include <QTableView>
+#include <QTimer>
 #include <QVBoxLayout>
 
 #include <algorithm>
@@ -94,6 +95,12 @@ RecordTable::RecordTable(const QString& name, std::vector<Column> columns, Desk&
         if (section == model_->columnCount() - 1 && view_->horizontalHeader()->stretchLastSection()) return;  // that is the room left, no choice
         desk_.preferences().setColumnWidth(name_, model_->columns()[static_cast<std::size_t>(section)].heading, width);
     });
+    // While the owner reads, the words to filter by are gathered, a few rows at a time.
+    gather_ = new QTimer{this};
+    connect(gather_, &QTimer::timeout, this, [this] {
+        gather_->setInterval(0);
+        if (!isVisible() || !model_->gatherWords(500)) gather_->stop();
+    });
     setWidths();
     showState();
 }
@@ -121,6 +128,7 @@ void RecordTable::setSource(std::shared_ptr<const TableSource> source)
     const int row = view_->currentIndex().row();
     const int scroll = view_->verticalScrollBar()->value();
     model_->setSource(std::move(source));
+    gather_->start(300);
     view_->verticalScrollBar()->setValue(scroll);
     if (!select(keep) && keep && row >= 0 && model_->shownRows() > 0) {
         // The current record is gone: its neighbor takes its place.

@@ -8,6 +8,7 @@ class QHBoxLayout;
 class QLabel;
 class QLineEdit;
 class QTableView;
+class QTimer;
 
 namespace strikeoff {
 
@@ -73,6 +74,7 @@ private:
     QLabel* empty_;
     QTableView* view_;
     TableModel* model_;
+    QTimer* gather_;
     QString emptyText_;
     RecordRef shown_;
     bool settingWidths_ = false;

@@ -59,17 +59,15 @@ void TableModel::setFilter(const QString& words)
     endResetModel();
 }
 
-void TableModel::makeWords()
+bool TableModel::gatherWords(std::size_t rows)
 {
     const auto size = totalRows();
-    if (wordsEnd_.size() == size) return;
-    words_.clear();
-    wordsEnd_.clear();
     wordsEnd_.reserve(size);
-    for (std::size_t i = 0; i < size; ++i) {
-        source_->appendWords(i, words_);
+    for (; rows > 0 && wordsEnd_.size() < size; --rows) {
+        source_->appendWords(wordsEnd_.size(), words_);
         wordsEnd_.push_back(words_.size());
     }
+    return wordsEnd_.size() < size;
 }
 
 void TableModel::arrange()
@@ -102,7 +100,7 @@ void TableModel::arrange()
 
 void TableModel::narrow(const std::vector<std::uint32_t>& among)
 {
-    makeWords();
+    gatherWords(totalRows());
     sumCells_.clear();
     visible_.clear();
     for (const auto row : among) {

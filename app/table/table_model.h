@@ -23,6 +23,8 @@ public:
     const TableSource* source() const { return source_.get(); }
     /// Narrows to rows that hold every word (case does not matter).
     void setFilter(const QString& words);
+    /// Gathers the words of some more rows to filter by, so that the first letter typed need not wait for it; false when all are gathered.
+    bool gatherWords(std::size_t rows);
     /// How many rows there are without the filter.
     std::size_t totalRows() const { return source_ ? source_->size() : 0; }
     /// How many rows there are with it, the row of sums not counted.
@@ -43,7 +45,6 @@ public:
 private:
     void arrange();
     void narrow(const std::vector<std::uint32_t>& among);
-    void makeWords();
     bool isSum(int row) const { return row == shownRows(); }
     bool isApart(int row) const;
     Cell sumCell(std::size_t column) const;

@@ -237,6 +237,7 @@ void MainWindow::showStore(std::unique_ptr<Store> store)
     showPage(0);
     showFoot();
     showCounts();
+    if (store_->isReadOnly()) strip_->say(tr("This book can only be read: look, print and export. To write in it, change its file\u2019s permissions and open it again."), Tone::attention);
     news_->start();
 }
 

@@ -2,12 +2,29 @@
 
 #include "labels.h"
 #include "verbs/demonstration_book.h"
-#include "window/main_window.h"
 #include "window/message_strip.h"
 
 #include <QApplication>
+#include <QFileInfo>
 
 namespace strikeoff {
+
+BookShelf booksInFiles()
+{
+    BookShelf shelf;
+    shelf.open = [](const std::string& path) {
+        const QFileInfo file{qs(path)};
+        constexpr auto anyWriter = QFile::WriteOwner | QFile::WriteGroup | QFile::WriteOther;
+        OpenOptions options;
+        options.keepDailyCopy = true;
+        // An administrator may write to any file; one marked as not to be written is left alone all the same.
+        options.readOnly = file.isFile() && (!file.isWritable() || !(file.permissions() & anyWriter));
+        return Store::open(path, options);
+    };
+    shelf.create = [](const std::string& path) { Store::create(path); };
+    shelf.demonstrate = [](const std::string& path) { writeDemonstrationBook(path); };
+    return shelf;
+}
 
 int runWindow(int& argc, char** argv, const std::string& book)
 {
@@ -17,15 +34,7 @@ int runWindow(int& argc, char** argv, const std::string& book)
     QApplication::setApplicationDisplayName(QStringLiteral("Strikeoff"));
     Preferences preferences;
     applyLook(preferences.look());
-    BookShelf shelf;
-    shelf.open = [](const std::string& path) {
-        OpenOptions options;
-        options.keepDailyCopy = true;
-        return Store::open(path, options);
-    };
-    shelf.create = [](const std::string& path) { Store::create(path); };
-    shelf.demonstrate = [](const std::string& path) { writeDemonstrationBook(path); };
-    MainWindow window{preferences, std::move(shelf)};
+    MainWindow window{preferences, booksInFiles()};
     window.show();
     if (!book.empty()) window.openBook(qs(book));
     return QApplication::exec();

@@ -3,6 +3,7 @@
 #include "labels.h"
 
 #include <QFileInfo>
+#include <QFrame>
 #include <QPushButton>
 #include <QVBoxLayout>
 
@@ -10,12 +11,12 @@ namespace strikeoff {
 
 StartView::StartView(QWidget* parent) : QWidget{parent}
 {
-    auto* column = new QWidget{this};
-    column->setMaximumWidth(grid(150));
-    column->setMinimumWidth(grid(150));
+    auto* column = new QFrame{this};
+    setRole(*column, "sheet");
+    column->setFixedWidth(grid(170));
     auto* inside = new QVBoxLayout{column};
-    inside->setContentsMargins(0, 0, 0, 0);
-    inside->setSpacing(grid(3));
+    inside->setContentsMargins(grid(8), grid(7), grid(8), grid(7));
+    inside->setSpacing(grid(4));
     inside->addWidget(makeLabel(tr("One book holds the whole run of your jobs: leads, quotes, pours, tickets, hours, return visits, invoices. It is one file on "
                                    "your own machine.")));
     const auto choice = [&](const char* name, const QString& words, const char* role, const QString& meaning) {
@@ -33,13 +34,14 @@ StartView::StartView(QWidget* parent) : QWidget{parent}
     auto* demonstration = choice("startDemonstration", tr("Demonstration book"), nullptr, tr("Look around in three and a half years of an invented outfit."));
     recent_ = new QVBoxLayout;
     recent_->setSpacing(grid(1));
-    inside->addSpacing(grid(4));
     inside->addLayout(recent_);
-    inside->addStretch(1);
-    auto* layout = new QHBoxLayout{this};
+    inside->addSpacing(grid(2));
+    inside->addWidget(makeLabel(tr("A safety copy of the book is kept each day it is opened. Nothing here is legal, tax or engineering advice."), TextSize::small, Tone::quiet, column));
+    auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(0, grid(4), 0, 0);
-    layout->addWidget(column);
     layout->addStretch(1);
+    layout->addWidget(column, 0, Qt::AlignHCenter);
+    layout->addStretch(2);
     connect(fresh, &QPushButton::clicked, this, &StartView::newWanted);
     connect(open, &QPushButton::clicked, this, &StartView::openWanted);
     connect(demonstration, &QPushButton::clicked, this, &StartView::demonstrationWanted);

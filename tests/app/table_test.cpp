@@ -203,3 +203,30 @@ TEST_CASE("an empty table says what to do first", "[table]")
     for (const auto* label : table.findChildren<QLabel*>()) said = said || (label->text() == QStringLiteral("No receipts yet.") && !label->isHidden());
     CHECK(said);
 }
+
+TEST_CASE("a column that is added up is so over the rows shown, whatever narrows them", "[table]")
+{
+    Office office;
+    auto columns = vendorAndAmount();
+    columns[1].sumDecimals = 2;
+    RecordTable table{QStringLiteral("Receipts"), columns, *office.desk};
+    const QAbstractItemModelTester tester{&table.model(), QAbstractItemModelTester::FailureReportingMode::Fatal};
+    table.setRows(threeRows());
+    REQUIRE(table.model().rowCount() == 4);
+    CHECK(table.model().shownRows() == 3);
+    CHECK(columnTexts(table.model(), 0).back() == QStringLiteral("Sum"));
+    CHECK(columnTexts(table.model(), 1).back() == QStringLiteral("974.50"));
+    table.sortBy(1, Qt::DescendingOrder);
+    CHECK(columnTexts(table.model(), 1).back() == QStringLiteral("974.50"));
+    table.setFilter(QStringLiteral("steel"));
+    CHECK(columnTexts(table.model(), 1) == QStringList{QStringLiteral("\u221225.50"), QStringLiteral("\u221225.50")});
+    table.setFilter(QStringLiteral("steel b"));  // narrower still
+    CHECK(table.model().shownRows() == 1);
+    table.setFilter(QStringLiteral("lumber"));
+    CHECK(columnTexts(table.model(), 1).back() == QStringLiteral("1,000.00"));
+    CHECK_FALSE(table.model().recordAt(1));
+    table.setFilter(QStringLiteral("nowhere"));
+    CHECK(table.model().rowCount() == 0);
+    table.setFilter({});
+    CHECK(QString::fromUtf8(table.csv()).contains(QStringLiteral("Sum,974.50")));
+}

@@ -5,6 +5,7 @@
 #include "match_bench.h"
 
 #include <QCoreApplication>
+#include <QDir>
 #include <QFileInfo>
 #include <QProcess>
 #include <QTemporaryDir>
@@ -147,6 +148,18 @@ void benchCommit(const std::string& path)
     print("one edit committed", medianOf(ours) * 1e3, medianOf(bares) * 1e3, "ms", 1.5);
 }
 
+/// A letter typed into the filter of the job list, against a bare scan of the same texts.
+void benchFilter(const std::string& program, const std::string& path)
+{
+    QProcess child;
+    child.start(QFileInfo{QString::fromStdString(program)}.dir().filePath(QStringLiteral("filter_bench")), {QString::fromStdString(path)});
+    if (!child.waitForFinished(300'000) || child.exitCode() != 0) std::abort();
+    const auto figures = child.readAllStandardOutput().simplified().split(' ');
+    if (figures.size() != 3) std::abort();
+    print("a letter in the job list filter", figures[0].toDouble(), figures[2].toDouble(), "ms", 3.0);
+    print("the first letter there", figures[1].toDouble(), figures[2].toDouble(), "ms", 1000.0);
+}
+
 void benchLoad(int tickets)
 {
     std::vector<double> ours, bare;
@@ -212,6 +225,7 @@ int main(int argc, char** argv)
     }
     benchOpening(path);
     benchMemory(argv[0], path);
+    benchFilter(argv[0], path);
     benchCommit(path);
     benchLoad(size.tickets);
     benchMatch(size.jobs > 1'000 ? 100'000 : 10'000);

@@ -20,7 +20,6 @@ AccountView::AccountView(Desk& desk, QWidget* parent) : QWidget{parent}, desk_{d
 {
     customers_ = new RecordTable{tr("Accounts"),
                                  {{.heading = tr("Customer"), .width = 20, .stretches = true},
-                                  {.heading = tr("Invoices"), .align = Align::right, .width = 8, .tip = tr("How many are open")},
                                   {.heading = tr("Past due, $"), .align = Align::right, .width = 11, .dashWhenBlank = false, .sumDecimals = 2},
                                   {.heading = tr("Balance, $"), .align = Align::right, .width = 11, .tip = tr("Open on invoices, less what was received and is not assigned"), .sumDecimals = 2}},
                                  desk, this};
@@ -71,6 +70,7 @@ AccountView::AccountView(Desk& desk, QWidget* parent) : QWidget{parent}, desk_{d
     splitter->addWidget(sheet);
     splitter->setStretchFactor(0, 2);
     splitter->setStretchFactor(1, 3);
+    splitter->setSizes({4200, 5800});
     auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addWidget(splitter);
@@ -102,7 +102,7 @@ void AccountView::refresh()
     std::vector<TableRow> rows;
     for (const auto& account : accounts)
         rows.push_back({{RecordKind::customer, account.customer->id.value()},
-                        {textCell(qs(account.customer->name)), numberCell(account.open), moneyCell(account.late.isZero() ? std::nullopt : std::optional{account.late}, Tone::wrong),
+                        {textCell(qs(account.customer->name)), moneyCell(account.late.isZero() ? std::nullopt : std::optional{account.late}, Tone::wrong),
                          moneyCell(account.balance())},
                         qs(account.customer->town + " " + account.customer->phone + " " + account.customer->note), false});
     customers_->setEmptyText(book.count(RecordKind::customer) == 0 ? tr("No customers yet. A lead that becomes a job makes one; its invoices and payments come together here.")

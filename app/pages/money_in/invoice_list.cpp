@@ -112,7 +112,7 @@ void InvoiceList::buildPanel()
                      {.field = "kind", .width = 10},
                      {.field = "job", .width = 8}};
     setup.filter = [this](const Book&, const void* record) { return isShown(invoiceOf(record)); };
-    setup.layout = {{{{}, {{"number", "kind"}, {"job"}, {"drafted_on"}, {"issued_on"}, {"due_on"}, {"tax_pct", "retainage_pct"}, {"heading"}, {"terms"}, {"note"}}}}, {}};
+    setup.layout = {{{{}, {{"number"}, {"kind"}, {"job"}, {"drafted_on"}, {"issued_on"}, {"due_on"}, {"tax_pct"}, {"retainage_pct"}, {"heading"}, {"terms"}, {"note"}}}}, {}};
     setup.formShare = 35;
     panel_ = new RecordsPanel{desk_, std::move(setup), this};
     table()->sortBy(2);  // what is due longest on top
