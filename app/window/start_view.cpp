@@ -40,7 +40,11 @@ StartView::StartView(QWidget* parent) : QWidget{parent}
     auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(0, grid(4), 0, 0);
     layout->addStretch(1);
-    layout->addWidget(column, 0, Qt::AlignHCenter);
+    auto* across = new QHBoxLayout;  // stretches rather than an alignment, which would cut text that wraps
+    across->addStretch(1);
+    across->addWidget(column);
+    across->addStretch(1);
+    layout->addLayout(across);
     layout->addStretch(2);
     connect(fresh, &QPushButton::clicked, this, &StartView::newWanted);
     connect(open, &QPushButton::clicked, this, &StartView::openWanted);

@@ -83,10 +83,7 @@ VisitsPage::VisitsPage(Desk& desk, QWidget* parent) : RecordsPage{desk, tr("Who 
     connect(day_, &QLineEdit::returnPressed, this, &VisitsPage::planFor);
     connect(waive_, &QPushButton::clicked, this, &VisitsPage::waive);
     connect(reason_, &QLineEdit::returnPressed, this, &VisitsPage::waive);
-    connect(panel(RecordKind::visit), &RecordsPanel::recordShown, this, [this] {
-        const auto* visit = chosen();
-        for (auto* widget : std::initializer_list<QWidget*>{done_, plan_, day_, waive_, reason_}) widget->setEnabled(visit && visit->isOpen());
-    });
+    connect(&panel(RecordKind::visit)->form(), &RecordForm::dirtyChanged, this, &VisitsPage::showVerbs);
     column->addWidget(makeLabel(tr("Wet concrete burns skin and eyes; cutting dry makes silica dust: cut wet, or with dust collection and a respirator. Product labels go over any date here."),
                                 TextSize::small, Tone::quiet, this));
 }
@@ -95,6 +92,13 @@ const Visit* VisitsPage::chosen() const
 {
     const auto record = panel(RecordKind::visit)->form().record();
     return record.kind == RecordKind::visit ? desk().book().find(Id<Visit>{record.id}) : nullptr;
+}
+
+void VisitsPage::showVerbs()
+{
+    const auto* visit = chosen();
+    const bool possible = visit && visit->isOpen() && !desk().store().isReadOnly();
+    for (auto* widget : std::initializer_list<QWidget*>{done_, plan_, day_, waive_, reason_}) widget->setEnabled(possible);
 }
 
 int VisitsPage::waiting() const
@@ -122,6 +126,7 @@ void VisitsPage::refresh()
         paintDayStrip(painter, area, desk().book(), rows, desk().today(), with);
     }, answer_);
     RecordsPage::refresh();
+    showVerbs();
 }
 
 void VisitsPage::commitVisit(Visit visit, const QString& title)

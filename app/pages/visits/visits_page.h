@@ -20,6 +20,7 @@ public:
     int waiting() const override;
 
 private:
+    void showVerbs();
     void markDone();
     void waive();
     void planFor();
