@@ -16,7 +16,7 @@ inline constexpr std::array costClassChoices{
 template <> inline constexpr std::span<const Choice> choicesOf<CostClass> = costClassChoices;
 inline constexpr std::size_t costClassCount = costClassChoices.size();
 
-enum class Phase { prepForm, place, finish, stripCut, seal, travel, rework, shop };
+enum class Phase : std::uint8_t { prepForm, place, finish, stripCut, seal, travel, rework, shop };
 inline constexpr std::array phaseChoices{
     Choice{"prep_form", "Prep & form"}, Choice{"place", "Place"}, Choice{"finish", "Finish"}, Choice{"strip_cut", "Strip & cut"},
     Choice{"seal", "Seal"}, Choice{"travel", "Travel"}, Choice{"rework", "Rework"}, Choice{"shop", "Shop"}};

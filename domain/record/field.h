@@ -5,6 +5,7 @@
 #include "quantity/id.h"
 #include "quantity/tape_length.h"
 #include "record/kind.h"
+#include "record/shared_text.h"
 
 #include <cstdint>
 #include <limits>
@@ -64,6 +65,8 @@ namespace detail {
 template <class T> struct IsOptional : std::false_type { using Inner = T; };
 template <class T> struct IsOptional<std::optional<T>> : std::true_type { using Inner = T; };
 
+template <class T> inline constexpr bool isText = std::is_same_v<T, std::string> || std::is_same_v<T, SharedText>;
+
 template <class T> struct IsId : std::false_type {};
 template <class R> struct IsId<Id<R>> : std::true_type { using Record = R; };
 
@@ -76,7 +79,7 @@ template <class R, class T, T R::*Member> struct MemberOf<Member> {
 template <class T>
 consteval FieldType typeOf()
 {
-    if constexpr (std::is_same_v<T, std::string>) return FieldType::text;
+    if constexpr (isText<T>) return FieldType::text;
     else if constexpr (std::is_same_v<T, bool>) return FieldType::boolean;
     else if constexpr (std::is_enum_v<T>) return FieldType::choice;
     else if constexpr (std::is_integral_v<T>) return FieldType::integer;
@@ -156,19 +159,19 @@ struct Access {
         if constexpr (IsOptional<Type>::value) {
             if (!member) return std::monostate{};
             return numberOf<Inner>(*member);
-        } else if constexpr (std::is_same_v<Type, std::string>) {
+        } else if constexpr (isText<Type>) {
             if (member.empty()) return std::monostate{};
-            return member;
+            return std::string{member};
         } else return numberOf<Inner>(member);
     }
     static void setNumber(void* record, std::int64_t number)
     {
-        if constexpr (std::is_same_v<Inner, std::string>) throw DomainError{"a number where text is kept"};
+        if constexpr (isText<Inner>) throw DomainError{"a number where text is kept"};
         else static_cast<Record*>(record)->*Member = ofNumber<Inner>(number);
     }
     static void setText(void* record, std::string_view text)
     {
-        if constexpr (std::is_same_v<Type, std::string>) (static_cast<Record*>(record)->*Member).assign(text);
+        if constexpr (isText<Type>) (static_cast<Record*>(record)->*Member).assign(text);
         else throw DomainError{"text where a number is kept"};
     }
     static void clear(void* record)
@@ -223,7 +226,7 @@ consteval Field field(std::string_view name, std::string_view label, std::string
 {
     using Access = detail::Access<Member>;
     constexpr bool optional = detail::IsOptional<typename Access::Type>::value;
-    constexpr bool text = std::is_same_v<typename Access::Type, std::string>;
+    constexpr bool text = detail::isText<typename Access::Type>;
     Field f;
     f.name = name;
     f.label = label;

@@ -125,7 +125,7 @@ struct Hours {
     std::optional<ClockTime> endedAt;
     std::optional<Minutes> unpaidMinutes;
     std::optional<Minutes> minutes;
-    std::string note;
+    SharedText note;
 
     /// Paid minutes: as written, or from start to end (over midnight too) less the unpaid ones; none when neither is recorded.
     std::optional<Minutes> worked() const;

@@ -34,10 +34,10 @@ struct Ticket {
     std::int32_t revision = 0;
     Id<Supplier> supplier;
     std::string number;
-    std::string plant;
-    std::string truck;
+    SharedText plant;
+    SharedText truck;
     Date date;
-    std::string mix;
+    SharedText mix;
     Yards yards;
     std::optional<ClockTime> batchedAt;
     std::optional<ClockTime> arrivedAt;
@@ -47,12 +47,12 @@ struct Ticket {
     std::optional<Quantity> slump;
     std::optional<Quantity> waterAdded;
     std::optional<std::int32_t> concreteTempF;
-    std::string options;
+    SharedText options;
     std::optional<Id<Job>> job;
     std::optional<Id<Pour>> pour;
     std::optional<Yards> returnedYards;
-    std::string signedBy;
-    std::string note;
+    SharedText signedBy;
+    SharedText note;
     std::optional<Minutes> dischargeLimit;
 };
 
