@@ -34,7 +34,9 @@ public:
     operator std::string_view() const { return str(); }
     bool empty() const { return kept_ == nullptr; }
     std::size_t size() const { return str().size(); }
+    std::size_t find(std::string_view part) const { return str().find(part); }
     void assign(std::string_view text) { *this = SharedText{text}; }
+    void clear() { *this = SharedText{}; }
 
     friend bool operator==(const SharedText& a, const SharedText& b) { return a.kept_ == b.kept_; }
     friend auto operator<=>(const SharedText& a, const SharedText& b) { return a.str() <=> b.str(); }
