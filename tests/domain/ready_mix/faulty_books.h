@@ -133,7 +133,7 @@ private:
         ticket.mix = mixes[between(0, 2)];
         ticket.yards = Yards::ofUnits(between(8, 40) * 250);
         if (chance(250)) ticket.options = chance(500) ? "ACC=1" : "ACC=2;FIB=1.5";
-        if (chance(300)) ticket.options += ticket.options.empty() ? "HEAT" : ";HEAT";
+        if (chance(300)) ticket.options = ticket.options + (ticket.options.empty() ? "HEAT" : ";HEAT");
         if (!chance(120)) {
             const int arrived = between(7 * 60, 14 * 60);
             ticket.arrivedAt = ClockTime::ofMinutes(arrived);
