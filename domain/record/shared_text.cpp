@@ -2,7 +2,6 @@
 
 #include <atomic>
 #include <memory>
-#include <mutex>
 #include <unordered_set>
 
 namespace strikeoff {
@@ -27,10 +26,29 @@ struct Same {
     template <class Kept> bool operator()(std::string_view text, const Kept* kept) const { return kept->text == text; }
 };
 
+/// Held for the length of a look-up only, so the few who ever meet here wait in place.
+class Hold {
+public:
+    explicit Hold(std::atomic_flag& flag) : flag_{flag}
+    {
+        while (flag_.test_and_set(std::memory_order_acquire)) flag_.wait(true, std::memory_order_relaxed);
+    }
+    ~Hold()
+    {
+        flag_.clear(std::memory_order_release);
+        flag_.notify_one();
+    }
+    Hold(const Hold&) = delete;
+    Hold& operator=(const Hold&) = delete;
+
+private:
+    std::atomic_flag& flag_;
+};
+
 /// Never taken down: rows in static objects may outlive any other static.
 template <class Kept>
 struct Pool {
-    std::mutex mutex;
+    std::atomic_flag held;
     std::unordered_set<Kept*, Hash, Same> texts;
     static Pool& get()
     {
@@ -45,7 +63,7 @@ SharedText::Kept* SharedText::keep(std::string_view text)
 {
     if (text.empty()) return nullptr;
     auto& pool = Pool<Kept>::get();
-    const std::lock_guard lock{pool.mutex};
+    const Hold hold{pool.held};
     if (const auto found = pool.texts.find(text); found != pool.texts.end()) {
         (*found)->holders.fetch_add(1, std::memory_order_relaxed);
         return *found;
@@ -66,7 +84,7 @@ void SharedText::release(Kept* kept) noexcept
     for (auto holders = kept->holders.load(std::memory_order_relaxed); holders > 1;)
         if (kept->holders.compare_exchange_weak(holders, holders - 1, std::memory_order_acq_rel)) return;
     auto& pool = Pool<Kept>::get();
-    const std::lock_guard lock{pool.mutex};
+    const Hold hold{pool.held};
     if (kept->holders.fetch_sub(1, std::memory_order_acq_rel) > 1) return;
     pool.texts.erase(kept);
     delete kept;
