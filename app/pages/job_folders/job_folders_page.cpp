@@ -42,16 +42,16 @@ Tone toneOf(Stage stage)
 JobFoldersPage::JobFoldersPage(Desk& desk, QWidget* parent) : Page{desk, parent}
 {
     list_ = new RecordTable{tr("Job folders"),
-                            {{.heading = tr("Job"), .width = 7},
-                             {.heading = tr("Title"), .width = 26},
-                             {.heading = tr("Customer"), .width = 16},
-                             {.heading = tr("Town"), .width = 12},
-                             {.heading = tr("Type"), .width = 11},
-                             {.heading = tr("Stage"), .width = 15},
-                             {.heading = tr("Area, ft\u00b2"), .align = Align::right, .width = 9},
-                             {.heading = tr("Bid, $"), .align = Align::right, .width = 11},
+                            {{.heading = tr("Job"), .width = 6},
+                             {.heading = tr("Title"), .width = 25},
+                             {.heading = tr("Customer"), .width = 15},
+                             {.heading = tr("Stage"), .width = 14},
+                             {.heading = tr("Area, ft\u00b2"), .align = Align::right, .width = 8},
+                             {.heading = tr("Bid, $"), .align = Align::right, .width = 10},
                              {.heading = tr("Result so far, $"), .align = Align::right, .width = 13},
-                             {.heading = tr("Next thing"), .width = 22, .dashWhenBlank = false, .stretches = true}},
+                             {.heading = tr("Next thing"), .width = 20, .dashWhenBlank = false},
+                             {.heading = tr("Town"), .width = 12},
+                             {.heading = tr("Type"), .width = 11, .stretches = true}},
                             desk, this};
     list_->setEmptyText(tr("No jobs yet. Enter a lead on the next tab and make it a job, or press Ctrl+N for a new job."));
     list_->sortBy(0, Qt::DescendingOrder);
@@ -74,6 +74,7 @@ JobFoldersPage::JobFoldersPage(Desk& desk, QWidget* parent) : Page{desk, parent}
 
     tabs_ = new QTabWidget{this};
     tabs_->setDocumentMode(true);
+    tabs_->tabBar()->setDrawBase(false);
     tabs_->addTab(stack_, tr("Folders"));
     tabs_->addTab(people_, tr("Leads, customers, sites"));
     auto* layout = new QVBoxLayout{this};
@@ -121,9 +122,10 @@ void JobFoldersPage::showList()
         Cell stage = textCell(qs(labelOf(folder.stage)), toneOf(folder.stage));
         stage.sort = Value{static_cast<std::int64_t>(folder.stage)};
         rows.push_back({{RecordKind::job, folder.job->id.value()},
-                        {textCell(qs(folder.number)), textCell(qs(folder.title)), textCell(qs(folder.customer)), textCell(qs(folder.town)), textCell(qs(folder.type)), stage,
+                        {textCell(qs(folder.number)), textCell(qs(folder.title)), textCell(qs(folder.customer)), stage,
                          numberCell(folder.areaSqft > 0 ? std::optional{static_cast<std::int64_t>(std::llround(folder.areaSqft))} : std::nullopt), moneyCell(folder.bid),
-                         moneyCell(folder.result, folder.result && *folder.result < Money{} ? Tone::wrong : Tone::plain), textCell(qs(folder.nextThing))},
+                         moneyCell(folder.result, folder.result && *folder.result < Money{} ? Tone::wrong : Tone::plain), textCell(qs(folder.nextThing)), textCell(qs(folder.town)),
+                         textCell(qs(folder.type))},
                         qs(folder.job->note), false});
     }
     list_->setRows(std::move(rows));

@@ -75,7 +75,7 @@ void WhatPaysPage::refresh()
     std::vector<TableRow> rows;
     for (const auto& type : review.types) {
         const auto perHour = type.perCrewHour();
-        if (perHour) bars.push_back({qs(type.name), perHour->toDouble(), qs(dollars(*perHour)), qs(counted(type.jobs, "job", "jobs"))});
+        if (perHour) bars.push_back({qs(type.name), perHour->toDouble(), qs(dollars(*perHour)), type.jobs == 1 ? tr("1 job") : tr("%1 jobs").arg(type.jobs)});
         TableRow row;
         if (type.type) row.record = {RecordKind::jobType, type.type->id.value()};
         row.cells = {textCell(qs(type.name)), numberCell(type.jobs), numberCell(std::llround(type.areaSqft)), moneyCell(type.revenue), moneyCell(type.cost),
