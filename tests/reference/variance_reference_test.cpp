@@ -2,7 +2,7 @@
 
 #include "labor/overhead.h"
 
-// Standard-cost variances and job cost sheets against the worked examples of OpenStax, Principles of Accounting, Volume 2: Managerial Accounting,
+// Standard-cost variances and job cost sheets. Source: the worked examples of OpenStax, Principles of Accounting, Volume 2: Managerial Accounting,
 // chapters 4 and 8. What the book calls the standard is what the bid carries; unfavorable is above zero. Quantities and prices are driven through
 // quotes, receipts, people and hours. Left out: a predetermined rate per labor dollar by itself (4.4) and over- or under-applied overhead (4.6), as
 // overhead here is what was truly spent, spread over the hours worked, so that nothing is over- or under-applied.

@@ -1,5 +1,6 @@
 #include "cost/causes.h"
 #include "cost/forecast.h"
+#include "day/day_sheet.h"
 
 #include "domain/cost/story.h"
 
@@ -89,12 +90,19 @@ TEST_CASE("a job heading for a loss names what drives it, and one that is done i
     CHECK(forecast.answer.find("heading for a loss of $160.00, driven by base, $190.00 over its bid") != std::string::npos);
     CostReckoner reckoner{story.maker.book};
     CHECK(headingForALoss(reckoner).size() == 1);
+    const auto warns = [&] {
+        for (const auto& item : daySheet(story.maker.book, on("2026-03-25")).items)
+            if (item.what == "Alder Court driveway is heading for a loss of $160.00") return item.section == DaySection::money && item.why.find("base drives it, $190.00 over its bid") != std::string::npos;
+        return false;
+    };
+    CHECK(warns());
 
     story.maker.change(story.job, [](Job& job) { job.closedOn = on("2026-05-01"); });
     forecast = forecastOf(story);
     CHECK_FALSE(forecast.open);
     CHECK(forecast.toCome == Money{});
     CHECK(forecast.expected() == usd("390"));
+    CHECK_FALSE(warns());
 }
 
 TEST_CASE("a job that grew is told apart from a bid that missed", "[causes]")
