@@ -15,7 +15,7 @@ struct Step {
     std::vector<std::string> statements;
 };
 
-std::vector<Step> steps() { return {{1, schemaStep1()}, {2, schemaStep2()}}; }
+std::vector<Step> steps() { return {{1, schemaStep1()}, {2, schemaStep2()}, {3, schemaStep3()}}; }
 
 void apply(Database& database, const Step& step)
 {

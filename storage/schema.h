@@ -5,7 +5,7 @@
 namespace strikeoff {
 
 inline constexpr std::int64_t applicationId = 0x53746b6f;  // "Stko"
-inline constexpr std::int64_t schemaVersion = 2;
+inline constexpr std::int64_t schemaVersion = 3;
 
 /// Lays the newest schema into an empty file, inside the caller's transaction.
 void layOut(Database& database);

@@ -44,6 +44,7 @@ constexpr std::array samples{
     RecordKind::burdenRate,
     RecordKind::hours,
     RecordKind::forecast,
+    RecordKind::townDrive,
 };
 }
 

@@ -29,7 +29,7 @@ std::vector<PageEntry> allPages()
     using enum RecordKind;
     const std::vector jobs{job, lead, customer, site, takeoffSection, quote, quoteLine, changeOrder, pour, receipt};
     const std::vector tickets{ticket, statement, statementLine, claim};
-    const std::vector visits{visit, forecast};
+    const std::vector visits{visit, forecast, townDrive};
     const std::vector money{invoice, invoiceLine, payment, paymentShare, credit};
     const std::vector rates{hours, crewMember, payRate, bonus, burdenRate, supplier, priceSheet, finishingProduct, jobType, overhead, settings};
     return {

@@ -39,6 +39,7 @@ std::vector<std::string_view> tellingFields(RecordKind kind)
     case RecordKind::overhead: return {"amount"};
     case RecordKind::visit: return {"due", "done_on"};
     case RecordKind::forecast: return {"low_f", "high_f"};
+    case RecordKind::townDrive: return {"minutes"};
     case RecordKind::invoice: return {"job", "heading", "issued_on"};
     case RecordKind::invoiceLine: return {"description"};
     case RecordKind::payment: return {"customer", "received_on", "amount"};

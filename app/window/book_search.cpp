@@ -35,7 +35,7 @@ bool decimalsOrDay(FieldType type)
 constexpr RecordKind order[] = {RecordKind::customer, RecordKind::job, RecordKind::lead, RecordKind::site, RecordKind::quote, RecordKind::invoice, RecordKind::ticket,
     RecordKind::statement, RecordKind::payment, RecordKind::supplier, RecordKind::crewMember, RecordKind::pour, RecordKind::visit, RecordKind::receipt, RecordKind::changeOrder,
     RecordKind::claim, RecordKind::credit, RecordKind::takeoffSection, RecordKind::quoteLine, RecordKind::invoiceLine, RecordKind::statementLine, RecordKind::priceSheet,
-    RecordKind::jobType, RecordKind::finishingProduct, RecordKind::overhead, RecordKind::hours, RecordKind::payRate, RecordKind::bonus, RecordKind::burdenRate, RecordKind::paymentShare, RecordKind::forecast, RecordKind::settings};
+    RecordKind::jobType, RecordKind::finishingProduct, RecordKind::overhead, RecordKind::hours, RecordKind::payRate, RecordKind::bonus, RecordKind::burdenRate, RecordKind::paymentShare, RecordKind::forecast, RecordKind::townDrive, RecordKind::settings};
 
 }
 

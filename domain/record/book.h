@@ -97,7 +97,7 @@ private:
     std::tuple<Shelf<Settings>, Shelf<Customer>, Shelf<Site>, Shelf<FinishingProduct>, Shelf<JobType>, Shelf<Supplier>, Shelf<CrewMember>, Shelf<Lead>,
                Shelf<Job>, Shelf<TakeoffSection>, Shelf<Quote>, Shelf<QuoteLine>, Shelf<ChangeOrder>, Shelf<Pour>, Shelf<SheetCharge>, Shelf<Ticket>,
                Shelf<Statement>, Shelf<StatementLine>, Shelf<Claim>, Shelf<PayRate>, Shelf<Bonus>, Shelf<BurdenRate>, Shelf<Hours>, Shelf<Receipt>, Shelf<Overhead>, Shelf<Visit>,
-               Shelf<DayForecast>, Shelf<Invoice>, Shelf<InvoiceLine>, Shelf<Payment>, Shelf<PaymentShare>, Shelf<Credit>>
+               Shelf<DayForecast>, Shelf<TownDrive>, Shelf<Invoice>, Shelf<InvoiceLine>, Shelf<Payment>, Shelf<PaymentShare>, Shelf<Credit>>
         shelves_;
     std::unique_ptr<Indexes> indexes_;
     std::uint64_t version_ = 0;

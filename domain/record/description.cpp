@@ -14,7 +14,7 @@ std::span<const KindDescription> allKinds()
     using namespace fields;
     static const std::array<KindDescription, kindCount> kinds{settings, customer, site, finishingProduct, jobType, supplier, crewMember, lead, job,
         takeoffSection, quote, quoteLine, changeOrder, pour, priceSheet, ticket, statement, statementLine, claim, payRate, bonus, burdenRate, hours, receipt, overhead,
-        visit, forecast, invoice, invoiceLine, payment, paymentShare, credit};
+        visit, forecast, townDrive, invoice, invoiceLine, payment, paymentShare, credit};
     return kinds;
 }
 

@@ -6,7 +6,7 @@
 namespace strikeoff::fields {
 
 extern const KindDescription settings, customer, site, jobType, finishingProduct, supplier, crewMember, lead, job, takeoffSection, quote, quoteLine,
-    changeOrder, pour, priceSheet, ticket, statement, statementLine, claim, payRate, bonus, burdenRate, hours, receipt, overhead, visit, forecast, invoice, invoiceLine,
+    changeOrder, pour, priceSheet, ticket, statement, statementLine, claim, payRate, bonus, burdenRate, hours, receipt, overhead, visit, forecast, townDrive, invoice, invoiceLine,
     payment, paymentShare, credit;
 
 }

@@ -119,6 +119,7 @@ constexpr std::array pourFields{
     field<&Pour::airTempF>("air_temp_f", "Air", "average air temperature of the day").in("\u00b0F").within(-60, 140),
     field<&Pour::crewSize>("crew_size", "Crew", "people on the pour").within(1, 99),
     field<&Pour::note>("note", "Note", "gate, dog, hose bib").as(FieldType::note),
+    field<&Pour::concreteTempF>("concrete_temp_f", "Concrete", "as ordered, or as measured on arrival").in("\u00b0F").within(20, 120),
 };
 constexpr std::array<std::string_view, 2> pourKey{"job", "sequence"};
 

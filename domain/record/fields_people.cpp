@@ -78,6 +78,7 @@ constexpr std::array crewMemberFields{
     field<&CrewMember::leftOn>("left_on", "Left", "last day"),
     field<&CrewMember::compClass>("comp_class", "Comp class", "workers' compensation class"),
     field<&CrewMember::note>("note", "Note", "anything worth knowing").as(FieldType::note),
+    field<&CrewMember::doesVisits>("does_visits", "Does visits", "can be sent on return visits"),
 };
 constexpr std::array<std::string_view, 1> crewMemberKey{"name"};
 

@@ -21,7 +21,8 @@ constexpr std::array finishingProductFields{
     field<&FinishingProduct::coatWaitHours>("coat_wait_hours", "Between coats", "").in("h").within(0, 1'000),
     field<&FinishingProduct::pricePerGallon>("price_per_gallon", "Price", "per gallon").in("$/gal").within(0, 100'000'000),
     field<&FinishingProduct::canGallons>("can_gallons", "Can", "gallons in a can or pail").in("gal").within(1, 1'000'000),
-    field<&FinishingProduct::onHandGallons>("on_hand_gallons", "On hand", "in the shop").in("gal").within(0, 100'000'000),
+    field<&FinishingProduct::onHandGallons>("on_hand_gallons", "On hand", "in the shop when last counted").in("gal").within(0, 100'000'000),
+    field<&FinishingProduct::countedOn>("counted_on", "Counted", "the morning of the count; visits done since are taken off"),
     field<&FinishingProduct::cleaning>("cleaning", "Cleaning", "what the surface needs first").as(FieldType::note),
     field<&FinishingProduct::cautions>("cautions", "Cautions", "from the label; the label governs").as(FieldType::note),
 };
@@ -44,6 +45,11 @@ constexpr std::array visitFields{
     field<&Visit::waivedOn>("waived_on", "Waived", "the day it was decided to leave it"),
     field<&Visit::waivedReason>("waived_reason", "Why waived", ""),
     field<&Visit::note>("note", "Note", "").as(FieldType::note),
+    field<&Visit::pinned>("pinned", "Pinned", "the plan keeps the day it is planned for"),
+    field<&Visit::people>("people", "People", "how many were on site").within(1, 99),
+    field<&Visit::photos>("photos", "Photos", "file names, one a line").as(FieldType::note),
+    field<&Visit::putOffOn>("put_off_on", "Put off", "the day it was last put off"),
+    field<&Visit::putOffReason>("put_off_reason", "Why put off", ""),
 };
 constexpr std::array<std::string_view, 5> visitKey{"job", "pour", "kind", "coat", "not_before"};
 
@@ -59,6 +65,13 @@ constexpr std::array forecastFields{
 };
 constexpr std::array<std::string_view, 1> forecastKey{"date"};
 
+constexpr std::array townDriveFields{
+    field<&TownDrive::fromTown>("from_town", "From", "as sites have the town, or your own").needed(),
+    field<&TownDrive::toTown>("to_town", "To", "the other town; the way back takes as long").needed(),
+    field<&TownDrive::minutes>("minutes", "Drive", "minutes on the road").in("min").within(0, 1440),
+};
+constexpr std::array<std::string_view, 2> townDriveKey{"from_town", "to_town"};
+
 }
 
 namespace fields {
@@ -66,6 +79,7 @@ namespace fields {
 constinit const KindDescription finishingProduct{RecordKind::finishingProduct, "finishing_product", "Finishing product", "Finishing products", "a cure or sealer as its label has it", finishingProductFields, finishingProductKey, {}};
 constinit const KindDescription visit{RecordKind::visit, "visit", "Return visit", "Return visits", "going back to a pour to strip, cut, seal or look", visitFields, visitKey, {}};
 constinit const KindDescription forecast{RecordKind::forecast, "forecast", "Day's forecast", "Forecast", "the weather expected on a day", forecastFields, forecastKey, {}};
+constinit const KindDescription townDrive{RecordKind::townDrive, "town_drive", "Drive between towns", "Drives between towns", "minutes on the road between two towns, for sites without coordinates", townDriveFields, townDriveKey, {}};
 
 }
 

@@ -114,6 +114,7 @@ struct Pour {
     std::optional<std::int32_t> airTempF;
     std::optional<std::int32_t> crewSize;
     std::string note;
+    std::optional<std::int32_t> concreteTempF;
 };
 
 }

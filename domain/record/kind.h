@@ -33,6 +33,7 @@ enum class RecordKind {
     overhead,
     visit,
     forecast,
+    townDrive,
     invoice,
     invoiceLine,
     payment,
@@ -40,7 +41,7 @@ enum class RecordKind {
     credit,
 };
 
-inline constexpr std::size_t kindCount = 32;
+inline constexpr std::size_t kindCount = 33;
 /// Stands for "refers to nothing" in a field's description.
 inline constexpr RecordKind noKind = static_cast<RecordKind>(-1);
 
@@ -71,6 +72,7 @@ struct Receipt;
 struct Overhead;
 struct Visit;
 struct DayForecast;
+struct TownDrive;
 struct Invoice;
 struct InvoiceLine;
 struct Payment;
@@ -107,6 +109,7 @@ template <> inline constexpr RecordKind kindOf<Receipt> = RecordKind::receipt;
 template <> inline constexpr RecordKind kindOf<Overhead> = RecordKind::overhead;
 template <> inline constexpr RecordKind kindOf<Visit> = RecordKind::visit;
 template <> inline constexpr RecordKind kindOf<DayForecast> = RecordKind::forecast;
+template <> inline constexpr RecordKind kindOf<TownDrive> = RecordKind::townDrive;
 template <> inline constexpr RecordKind kindOf<Invoice> = RecordKind::invoice;
 template <> inline constexpr RecordKind kindOf<InvoiceLine> = RecordKind::invoiceLine;
 template <> inline constexpr RecordKind kindOf<Payment> = RecordKind::payment;

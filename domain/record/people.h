@@ -75,6 +75,7 @@ struct CrewMember {
     std::optional<Date> leftOn;
     std::string compClass;
     std::string note;
+    bool doesVisits = true;
 };
 
 struct PayRate {

@@ -153,6 +153,25 @@ void check(const Book&, const Visit& visit, const Report& report)
     inOrder(visit.due, visit.tooLate, "too_late", "Too late is before Due; correct one of the two days", report);
     if (oneOfBoth(visit.doneOn, visit.waivedOn)) report("waived_on", "a visit is done or waived, not both; clear one of the two days");
     if (visit.waivedOn && visit.waivedReason.empty()) report("waived_reason", "say why the visit is left out");
+    if (visit.putOffOn && visit.putOffReason.empty()) report("put_off_reason", "say why the visit was put off");
+    if (visit.pinned && !visit.plannedOn) report("planned_on", "a pinned visit needs the day it is pinned to; fill it in or take the pin out");
+}
+
+void check(const Book&, const Site& site, const Report& report)
+{
+    if (site.latitude.has_value() != site.longitude.has_value()) report(site.latitude ? "longitude" : "latitude", "a place needs latitude and longitude; fill in both or neither");
+}
+
+void check(const Book&, const Settings& settings, const Report& report)
+{
+    if (settings.shopLatitude.has_value() != settings.shopLongitude.has_value())
+        report(settings.shopLatitude ? "shop_longitude" : "shop_latitude", "the shop needs latitude and longitude; fill in both or neither");
+    inOrder(settings.visitsFrom, settings.visitsTo, "visits_to", "visits end before they begin; correct one of the two times", report);
+}
+
+void check(const Book&, const TownDrive& drive, const Report& report)
+{
+    if (drive.fromTown == drive.toTown) report("to_town", "a drive leads to another town; correct one of the two");
 }
 
 void check(const Book&, const DayForecast& day, const Report& report) { inOrder(day.lowF, day.highF, "high_f", "the high is below the low; correct one of them", report); }
@@ -241,6 +260,8 @@ void checkSheetFrozen(const Book& book, const Row& row, const std::function<bool
 void checkRow(const Book& book, const Row& row, const Report& report)
 {
     switch (row.kind) {
+    case RecordKind::settings: return checkAs<Settings>(book, row, report);
+    case RecordKind::site: return checkAs<Site>(book, row, report);
     case RecordKind::lead: return checkAs<Lead>(book, row, report);
     case RecordKind::job: return checkAs<Job>(book, row, report);
     case RecordKind::takeoffSection: return checkAs<TakeoffSection>(book, row, report);
@@ -259,13 +280,12 @@ void checkRow(const Book& book, const Row& row, const Report& report)
     case RecordKind::finishingProduct: return checkAs<FinishingProduct>(book, row, report);
     case RecordKind::visit: return checkAs<Visit>(book, row, report);
     case RecordKind::forecast: return checkAs<DayForecast>(book, row, report);
+    case RecordKind::townDrive: return checkAs<TownDrive>(book, row, report);
     case RecordKind::invoice: return checkAs<Invoice>(book, row, report);
     case RecordKind::payment: return checkAs<Payment>(book, row, report);
     case RecordKind::paymentShare: return checkAs<PaymentShare>(book, row, report);
     case RecordKind::credit: return checkAs<Credit>(book, row, report);
-    case RecordKind::settings:
     case RecordKind::customer:
-    case RecordKind::site:
     case RecordKind::jobType:
     case RecordKind::supplier:
     case RecordKind::crewMember:

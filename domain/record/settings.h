@@ -40,6 +40,17 @@ struct Settings {
     std::optional<std::int32_t> leastConcreteTempF;
     std::string heatCodes;
     Quantity waterLimit;
+    std::optional<Degrees> shopLatitude;
+    std::optional<Degrees> shopLongitude;
+    Quantity roadFactor = Quantity::ofUnits(1'300);
+    std::int32_t driveMph = 30;
+    std::optional<ClockTime> visitsFrom;
+    std::optional<ClockTime> visitsTo;
+    std::int32_t visitRuns = 1;
+    Rate sealerSpare = Rate::ofWhole(5);
+    std::optional<Quantity> bladeFeetLeft;
+    std::string acceleratorCodes;
+    bool southernHalf = false;
 };
 
 }

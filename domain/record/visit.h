@@ -24,6 +24,7 @@ struct FinishingProduct {
     std::optional<UnitPrice> pricePerGallon;
     std::optional<Quantity> canGallons;
     std::optional<Quantity> onHandGallons;
+    std::optional<Date> countedOn;
     std::string cleaning;
     std::string cautions;
 };
@@ -47,6 +48,11 @@ struct Visit {
     std::optional<Date> waivedOn;
     std::string waivedReason;
     std::string note;
+    bool pinned = false;  ///< plannedOn was set by the owner, and the plan keeps it
+    std::optional<std::int32_t> people;
+    SharedText photos;
+    std::optional<Date> putOffOn;
+    SharedText putOffReason;
 
     bool isOpen() const { return !doneOn && !waivedOn; }
 };
@@ -62,6 +68,15 @@ struct DayForecast {
     std::optional<ClockTime> rainTo;
     std::optional<std::int32_t> windMph;
     std::optional<std::int32_t> humidity;
+};
+
+/// Minutes on the road between two towns, either way, for where a site has no coordinates.
+struct TownDrive {
+    Id<TownDrive> id;
+    std::int32_t revision = 0;
+    std::string fromTown;
+    std::string toTown;
+    Minutes minutes;
 };
 
 }

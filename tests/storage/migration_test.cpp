@@ -80,6 +80,37 @@ TEST_CASE("a book of version 1 comes forward to the layout a new book has, after
     CHECK(store->undoTitle() == Store::open(path)->undoTitle());
 }
 
+TEST_CASE("a book of version 2 comes forward with its rows, and what it did not know stands at the usual", "[migration]")
+{
+    const Folder folder;
+    const auto path = releasedBook(folder, 2);
+    const auto store = Store::open(path);
+    const auto& book = store->book();
+    Store::create(folder.dir.filePath(QStringLiteral("new.strikeoff")).toStdString());
+    CHECK(layoutOf(path) == layoutOf(folder.dir.filePath(QStringLiteral("new.strikeoff")).toStdString()));
+    CHECK(store->verify().empty());
+
+    // What was written into it when it was made.
+    REQUIRE(book.all<Bonus>().size() == 1);
+    CHECK(book.all<Bonus>()[0].amount == Money::ofWhole(150));
+    REQUIRE(book.all<BurdenRate>().size() == 1);
+    CHECK(book.all<BurdenRate>()[0].rate == UnitPrice::parse("8.25"));
+    REQUIRE(book.all<FinishingProduct>().size() == 1);
+    CHECK(book.all<FinishingProduct>()[0].onHandGallons == Quantity::parse("7.5"));
+    CHECK_FALSE(book.all<FinishingProduct>()[0].countedOn);
+    REQUIRE(book.all<Visit>().size() == 2);
+    CHECK(book.all<Visit>()[0].plannedOn == Date::of(2026, 6, 12));
+    CHECK_FALSE(book.all<Visit>()[0].pinned);
+    CHECK(book.all<Visit>()[1].waivedReason == "the owner stripped them");
+    CHECK(book.all<CrewMember>()[0].doesVisits);
+    const auto fresh = Settings{};
+    CHECK(book.settings().roadFactor == fresh.roadFactor);
+    CHECK(book.settings().driveMph == fresh.driveMph);
+    CHECK(book.settings().visitRuns == fresh.visitRuns);
+    CHECK(book.settings().sealerSpare == fresh.sealerSpare);
+    CHECK(book.all<TownDrive>().empty());
+}
+
 TEST_CASE("a book of version 1 is not brought forward by looking at it, and only once by opening it", "[migration]")
 {
     const Folder folder;

@@ -42,6 +42,8 @@ std::vector<PanelSetup> tabs(const Desk& desk)
                     .columns = {{.field = "date"}, {.field = "low_f"}, {.field = "high_f"}, {.field = "rain_chance_pct"}, {.field = "rain_from"}, {.field = "rain_to"}, {.field = "wind_mph"}, {.field = "humidity_pct"}},
                     .layout = {{{{}, {{"date"}, {"low_f", "high_f"}, {"rain_chance_pct"}, {"rain_from", "rain_to"}, {"wind_mph", "humidity_pct"}}}}, {}},
                     .emptyText = VisitsPage::tr("No forecast yet. Press New and type the coming days; Ctrl+Enter goes on to the next."), .sortBy = "date", .order = Qt::DescendingOrder});
+    tabs.push_back({.kind = RecordKind::townDrive,
+                    .emptyText = VisitsPage::tr("No drives typed. They are needed only where a site has no coordinates: press New, the two towns and the minutes."), .sortBy = "from_town"});
     return tabs;
 }
 
