@@ -49,6 +49,7 @@ void makeCatalog(World& world)
     product.pricePerGallon = priceOfCents(24'50);
     product.canGallons = Quantity::ofWhole(5);
     product.onHandGallons = quantityOfThousandths(7'500);
+    product.countedOn = day(2026, 11, 16);
     product.cleaning = "None on the day of the pour; blow off saw slurry on the day after.";
     product.cautions = "Flammable: no pilot light near, gloves and goggles. Read the label; it governs.";
     keep(ProductIndex::cureAndSeal, product);
@@ -70,6 +71,7 @@ void makeCatalog(World& world)
     product.pricePerGallon = priceOfCents(36'00);
     product.canGallons = Quantity::ofWhole(5);
     product.onHandGallons = quantityOfThousandths(3'000);
+    product.countedOn = day(2026, 11, 16);
     product.cleaning = "Pressure wash and let dry for a day; tape off the coping.";
     product.cautions =
         "Slippery when put on thick: add grit around pools. Solvent vapors: respirator in closed yards. Read the label; it governs.";
@@ -90,6 +92,7 @@ void makeCatalog(World& world)
     product.pricePerGallon = priceOfCents(41'00);
     product.canGallons = Quantity::ofWhole(5);
     product.onHandGallons = quantityOfThousandths(12'500);
+    product.countedOn = day(2026, 11, 16);
     product.cleaning = "Broom and blow clean; no standing water in the joints.";
     product.cautions = "Etches glass: cover windows and cars. Goggles. Read the label; it governs.";
     keep(ProductIndex::saltward, product);
@@ -108,6 +111,7 @@ void makeCatalog(World& world)
     product.pricePerGallon = priceOfCents(28'75);
     product.canGallons = Quantity::ofWhole(5);
     product.onHandGallons = quantityOfThousandths(5'000);
+    product.countedOn = day(2026, 11, 16);
     product.cleaning = "Sweep; scrub off cure with the floor machine.";
     product.cautions = "Alkaline: gloves and goggles; rinse skin at once. Read the label; it governs.";
     keep(ProductIndex::densifier, product);

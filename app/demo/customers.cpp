@@ -17,7 +17,7 @@ constexpr std::array<Town, townCount> towns{{
     {"Marrow Bend", -132'000, -64'000, 28},
 }};
 // The made-up county lies where no town can be: in open ocean at a northern latitude.
-constexpr int shopLatitude = 41'300'000, shopLongitude = -30'200'000;
+constexpr int shopLatitudeMicro = 41'300'000, shopLongitudeMicro = -30'200'000;
 constexpr std::array townShare{270, 140, 110, 130, 120, 70, 90, 70};
 
 constexpr std::array firstNames{"Abel", "Ada", "Alden", "Bettina", "Calvin", "Cora", "Dalton", "Delphine", "Edwin", "Elsa",
@@ -48,6 +48,8 @@ constexpr std::array exemptNames{"Pellin Grove Chapel", "Storrow Lake Township",
 }
 
 const Town& townAt(std::size_t index) { return towns[index]; }
+Degrees shopLatitude() { return Degrees::ofUnits(shopLatitudeMicro); }
+Degrees shopLongitude() { return Degrees::ofUnits(shopLongitudeMicro); }
 
 CustomerMaker::CustomerMaker(World& world) : world_{world}
 {
@@ -177,8 +179,8 @@ Id<Site> CustomerMaker::siteFor(std::size_t index, Work work)
     while (!usedSites_.insert(site.address + site.town).second) site.address = address(900);
     site.name = site.address + ", " + site.town;
     if (!random_.chance(110)) {
-        site.latitude = Degrees::ofUnits(shopLatitude + towns[town].latitudeMicro + random_.pick(-17'000, 17'000));
-        site.longitude = Degrees::ofUnits(shopLongitude + towns[town].longitudeMicro + random_.pick(-22'000, 22'000));
+        site.latitude = Degrees::ofUnits(shopLatitudeMicro + towns[town].latitudeMicro + random_.pick(-17'000, 17'000));
+        site.longitude = Degrees::ofUnits(shopLongitudeMicro + towns[town].longitudeMicro + random_.pick(-22'000, 22'000));
     }
     if (!random_.chance(140)) site.driveMinutes = Minutes::of(std::max(4, towns[town].driveMinutes + random_.pick(-4, 5)));
     if (random_.chance(430)) site.note = random_.of(siteNotes);

@@ -128,7 +128,23 @@ void makeOutfit(World& world)
     settings.lienNoticeDays = 75;
     settings.quoteTerms = quoteTerms;
     settings.invoiceTerms = invoiceTerms;
+    settings.shopLatitude = shopLatitude();
+    settings.shopLongitude = shopLongitude();
+    settings.acceleratorCodes = "ACC;NCA";
+    settings.bladeFeetLeft = Quantity::ofWhole(620);
     records.add(settings);
+    const auto between = [&](std::size_t from, std::size_t to, int minutes) {
+        TownDrive drive;
+        drive.fromTown = townAt(from).name;
+        drive.toTown = townAt(to).name;
+        drive.minutes = Minutes::of(minutes);
+        records.add(drive);
+    };
+    for (std::size_t town = 1; town < townCount; ++town) between(0, town, townAt(town).driveMinutes);
+    between(1, 4, 24);
+    between(2, 7, 31);
+    between(3, 5, 22);
+    between(6, 7, 17);
 
     Supplier supplier;
     supplier.name = "Quillmere Ready-Mix";

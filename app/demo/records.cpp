@@ -96,6 +96,7 @@ Edit Records::edit(std::string title)
     byDate(all<Overhead>(), [](const Overhead& overhead) { return overhead.year; });
     byDate(all<Visit>(), [](const Visit& visit) { return visit.notBefore.value_or(Date{}); });
     byDate(all<DayForecast>(), [](const DayForecast& day) { return day.date; });
+    plain(all<TownDrive>());
     put(edit, newIds, all<Invoice>(), [](const Invoice& invoice) { return invoice.draftedOn; }, counted("I"));
     plain(all<InvoiceLine>());
     put(edit, newIds, all<Payment>(), [](const Payment& payment) { return payment.receivedOn; }, counted("P"));

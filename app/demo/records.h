@@ -41,7 +41,7 @@ private:
         std::vector<TakeoffSection>, std::vector<Quote>, std::vector<QuoteLine>, std::vector<ChangeOrder>, std::vector<Pour>,
         std::vector<SheetCharge>, std::vector<Ticket>, std::vector<Statement>, std::vector<StatementLine>, std::vector<Claim>,
         std::vector<PayRate>, std::vector<Bonus>, std::vector<BurdenRate>, std::vector<Hours>, std::vector<Receipt>, std::vector<Overhead>, std::vector<Visit>,
-        std::vector<DayForecast>, std::vector<Invoice>, std::vector<InvoiceLine>, std::vector<Payment>, std::vector<PaymentShare>,
+        std::vector<DayForecast>, std::vector<TownDrive>, std::vector<Invoice>, std::vector<InvoiceLine>, std::vector<Payment>, std::vector<PaymentShare>,
         std::vector<Credit>>
         rows_;
 };

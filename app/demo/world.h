@@ -45,6 +45,8 @@ struct Town {
     int driveMinutes;
 };
 const Town& townAt(std::size_t index);
+Degrees shopLatitude();
+Degrees shopLongitude();
 
 enum class CustomerType { homeowner, builder, business, exempt };
 
