@@ -1,5 +1,7 @@
 #include "desk_months.h"
 
+#include "time_axis.h"
+
 #include <QCoreApplication>
 #include <QPainter>
 
@@ -36,8 +38,7 @@ void paintDeskMonths(QPainter& painter, const QRectF& area, const std::vector<De
             painter.drawText(QRectF{left, y, width, metrics.height()}, Qt::AlignHCenter | Qt::AlignTop, metrics.elidedText(what, Qt::ElideRight, width - 2));
             y += metrics.height();
         };
-        const auto name = text(shownMonth(month.month).substr(0, 3));
-        line(month.month.month() == 1 ? name + QStringLiteral(" \u2019%1").arg(month.month.year() % 100) : name, style.body, palette.ink);
+        line(monthLabel(month.month), style.body, palette.ink);
         line(month.loads == 0 ? QStringLiteral("\u2013") : words("%1 ld, %2 yd\u00b3").arg(month.loads).arg(text(month.yards.shown(0))), style.small, palette.quiet);
         line(month.loads == 0 ? QString{} : text("$" + (month.billed + month.expected).shown(0)), style.small, palette.quiet);
         if (month.open > 0) line(words("%1 open").arg(month.open), style.small, palette.wrong);

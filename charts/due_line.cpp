@@ -1,6 +1,6 @@
 #include "due_line.h"
 
-#include "month_series.h"
+#include "time_axis.h"
 
 #include <QCoreApplication>
 #include <QFontMetricsF>
@@ -120,9 +120,7 @@ void paintAxes(QPainter& painter, const Frame& frame, const DueLine& line, const
         const double x = frame.x(months[i]);
         painter.setPen(QPen{palette.line, 1});
         painter.drawLine(QPointF{x, plot.top()}, QPointF{x, plot.bottom() + 4});
-        const auto text = shownMonth(months[i]);
-        auto label = QString::fromStdString(text.substr(0, 3));
-        if (months[i].month() == 1) label += QStringLiteral(" \u2019%1").arg(months[i].year() % 100, 2, 10, QLatin1Char{'0'});
+        const auto label = monthLabel(months[i]);
         painter.setPen(palette.quiet);
         if (x + small.horizontalAdvance(label) < plot.right() + 8) painter.drawText(QRectF{x + 3, foot, 90, small.height()}, Qt::AlignLeft | Qt::AlignTop, label);
     }

@@ -1,5 +1,7 @@
 #include "month_series.h"
 
+#include "time_axis.h"
+
 #include <QFontMetricsF>
 #include <QPainter>
 #include <QPainterPath>
@@ -12,16 +14,7 @@ namespace strikeoff {
 
 namespace {
 
-constexpr std::array seasonNames{"Winter", "Spring", "Summer", "Fall"};
-
-std::size_t seasonOf(Date month) { return static_cast<std::size_t>(month.month() % 12 / 3); }
-
-QString monthLabel(Date month)
-{
-    const auto text = shownMonth(month);
-    const auto name = QString::fromStdString(text.substr(0, 3));
-    return month.month() == 1 ? name + QStringLiteral(" \u2019%1").arg(month.year() % 100, 2, 10, QLatin1Char{'0'}) : name;
-}
+std::size_t seasonOf(Date month) { return seasonOfMonth(month, false); }
 
 void paintPanel(QPainter& painter, const QRectF& plot, const MonthSeries& series, const QColor& color, bool square, const ChartStyle& style)
 {
@@ -90,23 +83,6 @@ void paintPanel(QPainter& painter, const QRectF& plot, const MonthSeries& series
     }
 }
 
-}
-
-std::vector<std::size_t> labelledMonths(const std::vector<Date>& months, double width, double least)
-{
-    if (months.empty()) return {};
-    const double each = width / static_cast<double>(months.size());
-    int step = 12;
-    for (const int candidate : {1, 2, 3, 6})
-        if (each * candidate >= least) {
-            step = candidate;
-            break;
-        }
-    std::vector<std::size_t> labelled;
-    for (std::size_t i = 0; i < months.size(); ++i)
-        if ((months[i].month() - 1) % step == 0) labelled.push_back(i);
-    if (labelled.empty()) labelled.push_back(0);
-    return labelled;
 }
 
 void paintMonthSeries(QPainter& painter, const QRectF& area, const std::vector<MonthSeries>& panels, const ChartStyle& style)

@@ -26,7 +26,4 @@ struct MonthSeries {
 /// other, and under each panel how many records each month rests on where there is room. Months are labelled as thinly as the width asks.
 void paintMonthSeries(QPainter& painter, const QRectF& area, const std::vector<MonthSeries>& panels, const ChartStyle& style);
 
-/// The months that get a label: distinct, at least so many pixels apart, each January among them where any is.
-std::vector<std::size_t> labelledMonths(const std::vector<Date>& months, double width, double least);
-
 }
