@@ -10,13 +10,12 @@ namespace strikeoff {
 namespace {
 
 double rowHeight(const ChartStyle& style) { return QFontMetricsF{style.body}.height() + 12; }
-double axisHeight(const ChartStyle& style) { return 2 * QFontMetricsF{style.small}.height() + 12; }
 
 }
 
 double heightOfBars(const std::vector<Bar>& bars, const ChartStyle& style)
 {
-    return static_cast<double>(bars.size()) * rowHeight(style) + axisHeight(style) + 8;
+    return static_cast<double>(bars.size()) * rowHeight(style) + heightOfAcross(style) + 8;
 }
 
 void paintBars(QPainter& painter, const QRectF& area, const std::vector<Bar>& bars, const QString& axis, const ChartStyle& style)
@@ -33,18 +32,9 @@ void paintBars(QPainter& painter, const QRectF& area, const std::vector<Bar>& ba
     }
     nameWidth = std::min(nameWidth, area.width() * 0.3);
     const QRectF plot{area.left() + nameWidth + 12, area.top(), std::max(40.0, area.width() - nameWidth - figureWidth - 36), static_cast<double>(bars.size()) * rowHeight(style)};
-    const auto ticks = niceTicks(low, high, static_cast<int>(std::clamp(plot.width() / 90, 2.0, 8.0)));
-    const double from = ticks.front(), to = ticks.back();
-    const auto x = [&](double amount) { return plot.left() + (amount - from) / (to - from) * plot.width(); };
-
-    painter.setFont(style.small);
-    for (const auto tick : ticks) {
-        painter.setPen(QPen{tick == 0 ? palette.quiet : palette.line, 1});
-        painter.drawLine(QPointF{x(tick), plot.top()}, QPointF{x(tick), plot.bottom() + 4});
-        painter.setPen(palette.quiet);
-        painter.drawText(QRectF{x(tick) - 50, plot.bottom() + 5, 100, small.height()}, Qt::AlignHCenter | Qt::AlignTop, tickText(tick, ticks[1] - ticks[0]));
-    }
-    painter.drawText(QRectF{plot.left(), plot.bottom() + 7 + small.height(), plot.width(), small.height()}, Qt::AlignHCenter | Qt::AlignTop, axis);
+    const auto scale = scaleOver(low, high, plot.left(), plot.right(), 90);
+    const auto x = [&](double amount) { return scale.at(amount); };
+    paintAcross(painter, plot, scale, axis, style);
 
     double y = plot.top();
     for (const auto& bar : bars) {

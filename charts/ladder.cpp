@@ -10,20 +10,19 @@ namespace strikeoff {
 namespace {
 
 double rowHeight(const ChartStyle& style) { return QFontMetricsF{style.body}.height() + 10; }
-double axisHeight(const ChartStyle& style) { return 2 * QFontMetricsF{style.small}.height() + 12; }
 
 }
 
 double heightOfLadder(const std::vector<LadderStep>& steps, const ChartStyle& style)
 {
-    return static_cast<double>(steps.size() + 1) * rowHeight(style) + axisHeight(style) + 8;
+    return static_cast<double>(steps.size() + 1) * rowHeight(style) + heightOfAcross(style) + 8;
 }
 
 void paintLadder(QPainter& painter, const QRectF& area, const std::vector<LadderStep>& steps, const LadderStep& total, const QString& axis, const ChartStyle& style)
 {
     if (steps.empty()) return;
     const auto& palette = *style.palette;
-    const QFontMetricsF body{style.body}, small{style.small};
+    const QFontMetricsF body{style.body};
     auto strong = style.body;
     strong.setBold(true);
     double nameWidth = QFontMetricsF{strong}.horizontalAdvance(total.name), figureWidth = QFontMetricsF{strong}.horizontalAdvance(total.figure);
@@ -33,17 +32,9 @@ void paintLadder(QPainter& painter, const QRectF& area, const std::vector<Ladder
     }
     nameWidth = std::min(nameWidth, area.width() * 0.35);
     const QRectF plot{area.left() + nameWidth + 12, area.top(), std::max(40.0, area.width() - nameWidth - figureWidth - 36), static_cast<double>(steps.size() + 1) * rowHeight(style)};
-    const auto ticks = niceTicks(0, total.amount, static_cast<int>(std::clamp(plot.width() / 90, 2.0, 8.0)));
-    const auto x = [&](double amount) { return plot.left() + amount / ticks.back() * plot.width(); };
-
-    painter.setFont(style.small);
-    for (const auto tick : ticks) {
-        painter.setPen(QPen{tick == 0 ? palette.quiet : palette.line, 1});
-        painter.drawLine(QPointF{x(tick), plot.top()}, QPointF{x(tick), plot.bottom() + 4});
-        painter.setPen(palette.quiet);
-        painter.drawText(QRectF{x(tick) - 50, plot.bottom() + 5, 100, small.height()}, Qt::AlignHCenter | Qt::AlignTop, tickText(tick, ticks[1] - ticks[0]));
-    }
-    painter.drawText(QRectF{plot.left(), plot.bottom() + 7 + small.height(), plot.width(), small.height()}, Qt::AlignHCenter | Qt::AlignTop, axis);
+    const auto scale = scaleOver(0, total.amount, plot.left(), plot.right(), 90);
+    const auto x = [&](double amount) { return scale.at(amount); };
+    paintAcross(painter, plot, scale, axis, style);
 
     double y = plot.top(), reached = 0;
     const auto line = [&](const LadderStep& step, double from, const QBrush& brush, const QColor& edge, const QFont& font) {

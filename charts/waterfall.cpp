@@ -13,7 +13,6 @@ namespace strikeoff {
 namespace {
 
 double rowHeight(const ChartStyle& style) { return QFontMetricsF{style.body}.height() + 7; }
-double axisHeight(const ChartStyle& style) { return 2 * QFontMetricsF{style.small}.height() + 14; }
 constexpr double gap = 12;
 
 double sumOf(const WaterfallGroup& group)
@@ -79,18 +78,18 @@ std::vector<WaterfallRow> rowsOf(const Waterfall& waterfall, std::size_t most)
 
 double heightOfWaterfall(const Waterfall& waterfall, const ChartStyle& style)
 {
-    return static_cast<double>(rowsOf(waterfall, std::size_t(-1)).size()) * rowHeight(style) + axisHeight(style);
+    return static_cast<double>(rowsOf(waterfall, std::size_t(-1)).size()) * rowHeight(style) + heightOfAcross(style);
 }
 
 void paintWaterfall(QPainter& painter, const QRectF& area, const Waterfall& waterfall, const ChartStyle& style)
 {
     const auto& palette = *style.palette;
-    const QFontMetricsF body{style.body}, small{style.small};
+    const QFontMetricsF body{style.body};
     auto boldFont = style.body;
     boldFont.setBold(true);
     const QFontMetricsF bold{boldFont};
     const double each = rowHeight(style);
-    const auto room = static_cast<std::size_t>(std::max(4.0, std::floor((area.height() - axisHeight(style)) / each)));
+    const auto room = static_cast<std::size_t>(std::max(4.0, std::floor((area.height() - heightOfAcross(style)) / each)));
     const auto rows = rowsOf(waterfall, room);
 
     double nameWidth = 0, figureWidth = 0, low = waterfall.start, high = waterfall.start;
@@ -105,17 +104,9 @@ void paintWaterfall(QPainter& painter, const QRectF& area, const Waterfall& wate
     nameWidth = std::min(nameWidth + 2, area.width() * 0.36);
     const double air = std::max((high - low) * 0.05, 5.0);
     const QRectF plot{area.left() + nameWidth + gap, area.top(), std::max(60.0, area.width() - nameWidth - figureWidth - 3 * gap), static_cast<double>(rows.size()) * each};
-    const auto ticks = niceTicks(low - air, high + air, static_cast<int>(std::clamp(plot.width() / 90, 2.0, 8.0)));
-    const auto x = [&](double amount) { return plot.left() + (amount - ticks.front()) / (ticks.back() - ticks.front()) * plot.width(); };
-
-    painter.setFont(style.small);
-    for (const auto tick : ticks) {
-        painter.setPen(QPen{palette.line, 1});
-        painter.drawLine(QPointF{x(tick), plot.top()}, QPointF{x(tick), plot.bottom() + 4});
-        painter.setPen(palette.quiet);
-        painter.drawText(QRectF{x(tick) - 50, plot.bottom() + 5, 100, small.height()}, Qt::AlignHCenter | Qt::AlignTop, tickText(tick, ticks[1] - ticks[0]));
-    }
-    painter.drawText(QRectF{plot.left(), plot.bottom() + 8 + small.height(), plot.width(), small.height()}, Qt::AlignHCenter | Qt::AlignTop, waterfall.axis);
+    const auto scale = scaleOver(low - air, high + air, plot.left(), plot.right(), 90);
+    const auto x = [&](double amount) { return scale.at(amount); };
+    paintAcross(painter, plot, scale, waterfall.axis, style);
     painter.setPen(QPen{palette.ink, 1, Qt::DashLine});
     painter.drawLine(QPointF{x(waterfall.start), plot.top() + each / 2}, QPointF{x(waterfall.start), plot.bottom()});
 

@@ -1,6 +1,7 @@
+#include "charts/chart_look.h"
+
 #include "due_line.h"
 
-#include <QGuiApplication>
 #include <QImage>
 #include <QPainter>
 
@@ -12,18 +13,7 @@ using namespace strikeoff;
 
 namespace {
 
-ChartStyle style()
-{
-    static int count = 1;
-    static char name[] = "charts_tests";
-    static char* arguments[] = {name, nullptr};
-    static const auto* const application = [] {
-        qputenv("QT_QPA_PLATFORM", "offscreen");
-        return new QGuiApplication{count, arguments};
-    }();
-    static_cast<void>(application);
-    return {&lightPalette(), {}, {}};
-}
+ChartStyle style() { return test::chartStyle(); }
 
 Date day(const char* iso) { return *Date::parse(iso); }
 
