@@ -78,7 +78,11 @@ Frame frameOf(const QRectF& area, const IntervalPlot& plot, const ChartStyle& st
     frame.notesBeside = notes && area.width() > 980;
     frame.noteWidth = frame.notesBeside ? area.width() * 0.34 : 0;
     frame.rowHeight = body.height() + small.height() + 10;
-    if (notes && !frame.notesBeside) frame.rowHeight += 2 * small.height() + 2;
+    if (notes && !frame.notesBeside) {
+        qsizetype lines = 1;
+        for (const auto& row : plot.rows) lines = std::max(lines, noteLines(row.note, area.width(), style.small).size());
+        frame.rowHeight += static_cast<double>(lines) * small.height() + 2;
+    }
     frame.top = small.height() + 8 + (plot.references.empty() ? 0 : small.height() + 4);
     const double right = (frame.figureWidth > 0 ? frame.figureWidth + gap : 0) + (frame.notesBeside ? frame.noteWidth + gap : 0) + 8;
     frame.plot = {area.left() + frame.nameWidth + gap, area.top() + frame.top, std::max(60.0, area.width() - frame.nameWidth - gap - right),
@@ -237,6 +241,7 @@ void paintIntervals(QPainter& painter, const QRectF& area, const IntervalPlot& p
             const auto lines = noteLines(row.note, width, style.small);
             double top = frame.notesBeside ? y - static_cast<double>(lines.size()) * small.height() / 2 : textTop + body.height() + small.height() + 2;
             for (const auto& line : lines) {
+                if (!frame.notesBeside) painter.fillRect(QRectF{left, top, small.horizontalAdvance(line) + 4, small.height()}, palette.sheet);  // no axis through the words
                 painter.drawText(QRectF{left, top, width, small.height()}, Qt::AlignLeft | Qt::AlignTop, line);
                 top += small.height();
             }

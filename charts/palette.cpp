@@ -15,7 +15,7 @@ const Palette& lightPalette()
 const Palette& darkPalette()
 {
     static const Palette palette{0x1D2023, 0x26292D, 0x3A3F44, 0xE8E6E1, 0xA9AEB4, 0x7FB8D1, 0xE0A44A, 0xE88873, 0x8CC799,
-                                 {QColor{0xE69F00}, QColor{0x56B4E9}, QColor{0x009E73}, QColor{0xCC79A7}}, true};
+                                 {QColor{0x56B4E9}, QColor{0xE69F00}, QColor{0x009E73}, QColor{0xCC79A7}}, true};
     return palette;
 }
 

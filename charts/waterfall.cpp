@@ -15,6 +15,12 @@ namespace {
 double rowHeight(const ChartStyle& style) { return QFontMetricsF{style.body}.height() + 7; }
 constexpr double gap = 12;
 
+/// How many rows an area has room for.
+std::size_t roomIn(const QRectF& area, const ChartStyle& style)
+{
+    return static_cast<std::size_t>(std::max(4.0, std::floor((area.height() - heightOfAcross(style)) / rowHeight(style))));
+}
+
 double sumOf(const WaterfallGroup& group)
 {
     double sum = 0;
@@ -89,8 +95,7 @@ void paintWaterfall(QPainter& painter, const QRectF& area, const Waterfall& wate
     boldFont.setBold(true);
     const QFontMetricsF bold{boldFont};
     const double each = rowHeight(style);
-    const auto room = static_cast<std::size_t>(std::max(4.0, std::floor((area.height() - heightOfAcross(style)) / each)));
-    const auto rows = rowsOf(waterfall, room);
+    const auto rows = rowsOf(waterfall, roomIn(area, style));
 
     double nameWidth = 0, figureWidth = 0, low = waterfall.start, high = waterfall.start;
     const auto isSum = [](const WaterfallRow& row) { return row.part != WaterfallRow::Part::step; };
@@ -145,10 +150,10 @@ void paintWaterfall(QPainter& painter, const QRectF& area, const Waterfall& wate
                 painter.setPen(QPen{palette.quiet, 1});
                 painter.drawLine(QPointF{x(*before), beforeY}, QPointF{x(*before), middle});
             }
-            const bool more = row.to > row.from;
-            const auto color = more ? palette.series[1] : palette.series[0];
+            const bool worse = (row.to > row.from) != waterfall.moreIsBetter;
+            const auto color = worse ? palette.series[1] : palette.series[0];
             const QRectF box{left, y + 4, std::max(2.0, wide), each - 8};
-            painter.fillRect(box, more ? QBrush{color, Qt::BDiagPattern} : QBrush{color});
+            painter.fillRect(box, worse ? QBrush{color, Qt::BDiagPattern} : QBrush{color});
             painter.setBrush(Qt::NoBrush);
             painter.setPen(QPen{color, 1.2});
             painter.drawRect(box);
@@ -157,6 +162,37 @@ void paintWaterfall(QPainter& painter, const QRectF& area, const Waterfall& wate
         }
         y += each;
     }
+}
+
+Chart chartOf(Waterfall waterfall)
+{
+    Chart chart;
+    chart.name = waterfall.name;
+    const auto shared = std::make_shared<const Waterfall>(std::move(waterfall));
+    const auto most = rowsOf(*shared, std::size_t(-1)).size();
+    chart.size = {960, 80 + 26.0 * static_cast<double>(most)};
+    chart.stopRows.assign(most, 1);
+    const auto stopOf = [shared](std::size_t row, const QRectF& area, const ChartStyle& style) {
+        const auto rows = rowsOf(*shared, roomIn(area, style));
+        const auto& is = rows[std::min(row, rows.size() - 1)];
+        const double top = area.top() + static_cast<double>(std::min(row, rows.size() - 1)) * rowHeight(style);
+        return ChartStop{{area.left(), top, area.width(), rowHeight(style)}, is.name + u'\n' + is.figure};
+    };
+    chart.paint = [shared](QPainter& painter, const QRectF& area, const ChartStyle& style) { paintWaterfall(painter, area, *shared, style); };
+    chart.heightFor = [shared](double, const ChartStyle& style) { return heightOfWaterfall(*shared, style); };
+    chart.stop = [stopOf](std::size_t row, std::size_t, const QRectF& area, const ChartStyle& style) { return stopOf(row, area, style); };
+    chart.stopAt = [shared, stopOf](const QPointF& at, const QRectF& area, const ChartStyle& style) -> std::optional<ChartStop> {
+        const auto rows = rowsOf(*shared, roomIn(area, style)).size();
+        for (std::size_t i = 0; i < rows; ++i)
+            if (auto stop = stopOf(i, area, style); stop.place.contains(at)) return stop;
+        return std::nullopt;
+    };
+    chart.numbers = [shared] {
+        NumberTable table{{{QStringLiteral("step"), true}, {QStringLiteral("from")}, {QStringLiteral("to")}}, {}};
+        for (const auto& row : rowsOf(*shared, std::size_t(-1))) table.rows.push_back({row.name, plainNumber(row.from), plainNumber(row.to)});
+        return table;
+    };
+    return chart;
 }
 
 }

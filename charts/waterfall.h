@@ -1,6 +1,6 @@
 #pragma once
 
-#include "axis.h"
+#include "chart.h"
 
 namespace strikeoff {
 
@@ -27,6 +27,8 @@ struct Waterfall {
     QString to;
     QString endFigure;
     QString axis;      ///< named with its unit
+    QString name;      ///< what it shows
+    bool moreIsBetter = false;  ///< the sums are profits, not costs
 };
 
 /// A row of the picture as plain values: where its piece begins and ends.
@@ -47,8 +49,11 @@ std::vector<WaterfallRow> rowsOf(const Waterfall& waterfall, std::size_t most);
 /// Height in pixels that all rows need with a style.
 double heightOfWaterfall(const Waterfall& waterfall, const ChartStyle& style);
 
-/// Lying waterfall: steps to the right cost more (orange, hatched), to the left less (blue, filled), sums are marks on a dashed line. The axis covers
+/// Lying waterfall: what is worse is orange and hatched, what is better blue and filled; to the right is more, which is worse unless it says otherwise; sums are marks on a dashed line. The axis covers
 /// what moves and need not begin at zero, as no length but a step's is meant.
 void paintWaterfall(QPainter& painter, const QRectF& area, const Waterfall& waterfall, const ChartStyle& style);
+
+/// The waterfall as a chart; a stop is a row.
+Chart chartOf(Waterfall waterfall);
 
 }
