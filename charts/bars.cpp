@@ -23,15 +23,16 @@ void paintBars(QPainter& painter, const QRectF& area, const std::vector<Bar>& ba
     if (bars.empty()) return;
     const auto& palette = *style.palette;
     const QFontMetricsF body{style.body}, small{style.small};
-    double nameWidth = 0, figureWidth = 0, low = 0, high = 0;
+    double nameWidth = 0, figureWidth = 0, noteWidth = 0, low = 0, high = 0;
     for (const auto& bar : bars) {
         nameWidth = std::max(nameWidth, body.horizontalAdvance(bar.name));
-        figureWidth = std::max(figureWidth, body.horizontalAdvance(bar.figure) + (bar.note.isEmpty() ? 0 : small.horizontalAdvance(bar.note) + 8));
+        figureWidth = std::max(figureWidth, body.horizontalAdvance(bar.figure));
+        noteWidth = std::max(noteWidth, bar.note.isEmpty() ? 0 : small.horizontalAdvance(bar.note) + 8);
         low = std::min(low, bar.amount);
         high = std::max({high, bar.amount, bar.whole});
     }
     nameWidth = std::min(nameWidth, area.width() * 0.3);
-    const QRectF plot{area.left() + nameWidth + 12, area.top(), std::max(40.0, area.width() - nameWidth - figureWidth - 36), static_cast<double>(bars.size()) * rowHeight(style)};
+    const QRectF plot{area.left() + nameWidth + 12, area.top(), std::max(40.0, area.width() - nameWidth - figureWidth - noteWidth - 36), static_cast<double>(bars.size()) * rowHeight(style)};
     const auto scale = scaleOver(low, high, plot.left(), plot.right(), 90);
     const auto x = [&](double amount) { return scale.at(amount); };
     paintAcross(painter, plot, scale, axis, style);
@@ -59,7 +60,7 @@ void paintBars(QPainter& painter, const QRectF& area, const std::vector<Bar>& ba
         if (!bar.note.isEmpty()) {
             painter.setFont(style.small);
             painter.setPen(palette.quiet);
-            painter.drawText(QRectF{behind + body.horizontalAdvance(bar.figure) + 8, y, figureWidth, rowHeight(style)}, Qt::AlignLeft | Qt::AlignVCenter, bar.note);
+            painter.drawText(QRectF{behind + figureWidth + 8, y, noteWidth + 8, rowHeight(style)}, Qt::AlignLeft | Qt::AlignVCenter, bar.note);
         }
         y += rowHeight(style);
     }

@@ -27,11 +27,12 @@ struct Frame {
     QPointF at(const ScatterPoint& point) const { return {x.at(point.x), y.at(point.y)}; }
 };
 
-std::vector<KeyEntry> keyOf(const ScatterPlot& plot)
+std::vector<KeyEntry> keyOf(const ScatterPlot& plot, const QRectF& place)
 {
     using enum KeyEntry::Look;
     std::vector<KeyEntry> key;
-    for (std::size_t i = 0; i < plot.groups.size(); ++i) key.push_back({mark, plot.groups[i], i});
+    // Points on one another have no marks to tell groups by.
+    for (std::size_t i = 0; i < plot.groups.size() && !areDense(plot.points.size(), place); ++i) key.push_back({mark, plot.groups[i], i});
     if (!plot.slices.empty()) {
         key.push_back({line, plot.middle, 1});
         if (!plot.spread.isEmpty()) key.push_back({band, plot.spread, 1});
@@ -88,17 +89,17 @@ void paintDiagonal(QPainter& painter, const Frame& frame, const ScatterPlot& plo
     const QPointF start{frame.x.at(from), frame.y.at(from)}, end{frame.x.at(to), frame.y.at(to)};
     painter.setPen(QPen{palette.ink, 1.2, Qt::DashLine});
     painter.drawLine(start, end);
-    // Words on either side of the line, along it, near its upper end.
-    painter.save();
+    // What either side means stands in its corner, what the line means along its upper end.
+    const QFontMetricsF small{style.small};
     painter.setFont(style.small);
     painter.setPen(palette.quiet);
+    const auto inside = frame.plot.adjusted(10, 8, -10, -8);
+    painter.drawText(inside, Qt::AlignLeft | Qt::AlignTop, plot.above);
+    painter.drawText(inside, Qt::AlignRight | Qt::AlignBottom, plot.below);
+    painter.save();
     painter.translate(end);
     painter.rotate(std::atan2(end.y() - start.y(), end.x() - start.x()) * 180 / std::acos(-1.0));
-    const QFontMetricsF small{style.small};
-    const double length = std::hypot(end.x() - start.x(), end.y() - start.y());
-    painter.drawText(QRectF{-length * 0.6, -small.height() - 4, length * 0.6 - 16, small.height()}, Qt::AlignRight | Qt::AlignTop, plot.above);
-    painter.drawText(QRectF{-length * 0.6, 4, length * 0.6 - 16, small.height()}, Qt::AlignRight | Qt::AlignTop, plot.below);
-    painter.drawText(QRectF{-length * 0.95, -small.height() - 4, length * 0.3, small.height()}, Qt::AlignLeft | Qt::AlignTop, plot.onDiagonal);
+    painter.drawText(QRectF{-212, -small.height() - 3, 200, small.height()}, Qt::AlignRight | Qt::AlignTop, plot.onDiagonal);
     painter.restore();
 }
 
@@ -186,7 +187,7 @@ void paintScatter(QPainter& painter, const QRectF& area, const ScatterPlot& plot
     painter.setFont(style.small);
     painter.setPen(palette.ink);
     painter.drawText(QRectF{area.left(), area.top(), area.width(), small.height()}, Qt::AlignLeft | Qt::AlignTop, plot.yAxis);
-    paintKey(painter, {area.left(), area.top() + small.height() + 2, area.width(), small.height()}, keyOf(plot), style);
+    paintKey(painter, {area.left(), area.top() + small.height() + 2, area.width(), small.height()}, keyOf(plot, frame.plot), style);
     paintUp(painter, frame.plot, frame.y, style);
     paintAcross(painter, frame.plot, frame.x, plot.xAxis, style);
     if (plot.points.empty()) {
@@ -196,8 +197,9 @@ void paintScatter(QPainter& painter, const QRectF& area, const ScatterPlot& plot
     }
     if (plot.diagonal) paintDiagonal(painter, frame, plot, style);
     std::vector<std::vector<QPointF>> groups(std::max<std::size_t>(plot.groups.size(), 1));
+    const bool dense = areDense(plot.points.size(), frame.plot);
     for (const auto& point : plot.points)
-        if (std::isfinite(point.x) && std::isfinite(point.y)) groups[std::min(point.group, groups.size() - 1)].push_back(frame.at(point));
+        if (std::isfinite(point.x) && std::isfinite(point.y)) groups[dense ? 0 : std::min(point.group, groups.size() - 1)].push_back(frame.at(point));
     for (std::size_t i = 0; i < groups.size(); ++i) paintPoints(painter, frame.plot, groups[i], markOf(i), seriesColor(palette, i), style);
     paintSlices(painter, frame, plot, style);
 }

@@ -17,16 +17,32 @@ namespace {
 
 QString words(const char* text) { return QCoreApplication::translate("TimeChart", text); }
 
+constexpr std::size_t marksSeries = 3;  ///< how marked days look
+
+/// The middle of a single record is that record, which stands there itself.
+bool showsMiddle(const TimePanel& panel, const TimeMonth& month) { return month.middle && (month.count != 1 || panel.points.empty()); }
+
+/// Whether the counts of months fit as figures.
+bool countsAsFigures(const TimePanel& panel, double monthWidth, const QFontMetricsF& small, int& most)
+{
+    most = 0;
+    for (const auto& month : panel.months) most = std::max(most, month.count);
+    return monthWidth > small.horizontalAdvance(QString::number(most)) + 4;
+}
+
+QString upTo(int most, const TimePanel& panel) { return words("to %1 %2").arg(tickText(most, 1), panel.counted); }
+
 std::vector<KeyEntry> keyOf(const TimePanel& panel, std::size_t series)
 {
     using enum KeyEntry::Look;
     std::vector<KeyEntry> key;
     if (!panel.points.empty()) key.push_back({mark, words("one %1").arg(panel.one), series});
-    if (!panel.months.empty() && !panel.middle.isEmpty()) key.push_back({line, panel.middle, series});
+    if (!runsOf(panel.months).empty()) key.push_back({line, panel.middle, series});
+    else if (std::ranges::any_of(panel.months, [&](const auto& month) { return showsMiddle(panel, month); })) key.push_back({hollowMark, panel.middle, series});
     if (std::ranges::any_of(panel.months, [](const auto& month) { return month.low.has_value(); })) key.push_back({band, panel.spread, series});
     for (std::size_t i = 0; i < panel.lines.size(); ++i) key.push_back({dashes, panel.lines[i].name, series + 1 + i});
     if (!panel.ahead.empty()) key.push_back({band, panel.expected, series + 2});
-    if (!panel.marks.empty()) key.push_back({hollowMark, panel.marked, 2});
+    if (!panel.marks.empty()) key.push_back({hollowMark, panel.marked, marksSeries});
     return key;
 }
 
@@ -93,13 +109,13 @@ void paintAhead(QPainter& painter, const TimeFrame& frame, std::size_t index, co
 void paintMarks(QPainter& painter, const TimeFrame& frame, std::size_t index, const TimePanel& panel, const ChartStyle& style)
 {
     const auto& plot = frame.panels[index].plot;
-    const auto color = seriesColor(*style.palette, 2);
+    const auto color = seriesColor(*style.palette, marksSeries);
     for (const auto& mark : panel.marks) {
         const double x = std::round(frame.axis.x(mark.day)) + 0.5;
         if (x < plot.left() || x > plot.right()) continue;
         painter.setPen(QPen{color, 1, Qt::DotLine});
         painter.drawLine(QPointF{x, plot.top()}, QPointF{x, plot.bottom()});
-        paintMark(painter, markOf(2), {x, plot.bottom() - 5}, 4, color, true, style);
+        paintMark(painter, markOf(marksSeries), {x, plot.bottom() - 6}, 4, color, true, style);
     }
 }
 
@@ -109,14 +125,13 @@ void paintCounts(QPainter& painter, const TimeFrame& frame, std::size_t index, c
     const auto& palette = *style.palette;
     const QFontMetricsF small{style.small};
     int most = 0;
-    for (const auto& month : panel.months) most = std::max(most, month.count);
+    const bool figures = countsAsFigures(panel, frame.axis.monthWidth(), small, most);
     if (most == 0) return;
     const auto& place = frame.panels[index];
     const double height = small.height();
     painter.setFont(style.small);
     painter.setPen(palette.quiet);
-    const bool figures = frame.axis.monthWidth() > small.horizontalAdvance(QString::number(most)) + 4;
-    const auto name = figures ? panel.counted : words("%1, to %2").arg(panel.counted).arg(tickText(most, 1));
+    const auto name = figures ? panel.counted : upTo(most, panel);
     painter.drawText(QRectF{place.place.left(), place.countTop, place.plot.left() - place.place.left() - 6, height}, Qt::AlignRight | Qt::AlignTop,
                      small.elidedText(name, Qt::ElideRight, place.plot.left() - place.place.left() - 6));
     for (const auto& month : panel.months) {
@@ -172,7 +187,7 @@ void paintPanel(QPainter& painter, const TimeFrame& frame, std::size_t index, co
     for (const auto& month : panel.months) {
         if (!month.middle) continue;
         const bool joined = std::ranges::any_of(runs, [&](const auto& run) { return run.front().month <= month.month && month.month <= run.back().month; });
-        if (joined && !roomForMarks && month.count >= 3) continue;
+        if (joined ? !roomForMarks && month.count >= 3 : !showsMiddle(panel, month)) continue;
         paintMark(painter, markOf(index), frame.atMonth(index, month.month, *month.middle), roomForMarks ? 4 : 2.5, color, month.count < 3, style);
     }
     paintBeyond(painter, place.plot, points, color);
@@ -217,8 +232,8 @@ std::pair<double, double> rangeOf(const TimePanel& panel)
         // All of them, unless a few lie far away from nearly all others.
         const double lower = at(0.02), upper = at(0.98), span = std::max(upper - lower, 1e-9);
         const auto [least, most] = std::minmax_element(points.begin(), points.end());
-        values.push_back(std::max(*least, lower - span));
-        values.push_back(std::min(*most, upper + span));
+        values.push_back(std::max(*least, lower - span * 0.4));
+        values.push_back(std::min(*most, upper + span * 0.4));
     }
     if (values.empty()) return {0, 1};
     const auto [low, high] = std::minmax_element(values.begin(), values.end());
@@ -277,8 +292,10 @@ TimeFrame frameOf(const QRectF& area, const TimeChart& chart, const ChartStyle& 
         place.plot = {area.left(), top, area.width(), std::max(24.0, place.place.bottom() - heightOfCounts(style) - top)};
         auto [low, high] = rangeOf(panel);
         const double air = std::max((high - low) * 0.04, std::abs(high) * 0.005);
-        place.scale = scaleOver(low >= 0 ? std::max(0.0, low - air) : low - air, high + air, place.plot.bottom(), place.plot.top(), 44);
-        figures = std::max({figures, widthOfUp(place.scale, style), small.horizontalAdvance(panel.counted) + 10});
+        place.scale = scaleOver(low >= 0 ? std::max(0.0, low - air) : low - air, high + air, place.plot.bottom(), place.plot.top(), 34);
+        int most = 0;
+        const bool asFigures = countsAsFigures(panel, timeAxis(from.value_or(Date{}), to.value_or(Date{}), area.left() + 80, area.right()).monthWidth(), small, most);
+        figures = std::max({figures, widthOfUp(place.scale, style), small.horizontalAdvance(asFigures ? panel.counted : upTo(most, panel)) + 8});
         frame.panels.push_back(place);
     }
     figures = std::min(figures, area.width() * 0.3);

@@ -69,7 +69,7 @@ ChartStop pointStop(const TimeFrame& frame, const TimePanel& panel, std::size_t 
 ChartStop markStop(const TimeFrame& frame, std::size_t index, const MarkedDay& mark)
 {
     const auto& plot = frame.panels[index].plot;
-    return {about({frame.axis.x(mark.day), plot.bottom() - 5}), text(mark.day.shown()) + u'\n' + mark.what, mark.kind, mark.id};
+    return {about({frame.axis.x(mark.day), plot.bottom() - 6}), text(mark.day.shown()) + u'\n' + mark.what, mark.kind, mark.id};
 }
 
 ChartStop stopOf(const TimeFrame& frame, const TimeChart& chart, const Row& row, std::size_t place)
