@@ -1,5 +1,6 @@
 #include "desk.h"
 
+#include "file.h"
 #include "labels.h"
 
 #include <QApplication>
@@ -7,7 +8,8 @@
 #include <QDate>
 #include <QFileDialog>
 #include <QFileInfo>
-#include <QSaveFile>
+
+#include <filesystem>
 
 namespace strikeoff {
 
@@ -117,9 +119,9 @@ bool Desk::saveFile(const QString& title, const QString& proposedName, const QSt
         if (path.isEmpty()) return false;
         preferences_.setFolder(QFileInfo{path}.absolutePath());
     }
-    QSaveFile file{path};
-    if (!file.open(QIODevice::WriteOnly) || file.write(bytes) != bytes.size() || !file.commit()) {
-        say(tr("%1 was not written: %2; choose another place").arg(path, file.errorString()), Tone::wrong);
+    std::string fault;
+    if (!writePrivateFile(std::filesystem::path{QFile::encodeName(path).toStdString()}, {bytes.constData(), static_cast<std::size_t>(bytes.size())}, fault)) {
+        say(tr("Not written: %1; choose another place").arg(qs(fault)), Tone::wrong);
         return false;
     }
     say(tr("Written: %1").arg(path), Tone::well);

@@ -59,7 +59,7 @@ public:
     void enterHours(Date day) { emit hoursWanted(day); }
 
     void copyText(const QString& text);
-    /// Writes a file whole or not at all, and says where it is. Asks for its name unless one is given. False when it was not written.
+    /// Writes a file that only its owner may read, whole or not at all, and says where it is. Asks for its name unless one is given. False when it was not written.
     bool saveFile(const QString& title, const QString& proposedName, const QString& nameFilter, const QByteArray& bytes, QString path = {});
 
 signals:
