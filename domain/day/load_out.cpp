@@ -1,6 +1,7 @@
 #include "day/sections.h"
 #include "quantity/words.h"
 #include "takeoff/takeoff.h"
+#include "visits/visit_words.h"
 
 #include <algorithm>
 #include <cmath>
@@ -94,7 +95,7 @@ void addLoadOut(const Book& book, Date date, Items& items)
 {
     const auto tomorrow = date + 1;
     for (const auto* pour : poursPlanned(book, tomorrow))
-        items.push_back(item("Load for pouring " + placeOf(book, pour->job, pour->id), forPour(book, *pour), pour->plannedAt,
+        items.push_back(item("Load for pouring " + workPlace(book, pour->job, pour->id), forPour(book, *pour), pour->plannedAt,
                              RecordKind::pour, pour->id.value()));
     for (const auto* visit : visitsOn(book, tomorrow)) {
         const bool isTomorrow = visit->plannedOn ? *visit->plannedOn == tomorrow : visit->due == tomorrow;
@@ -102,7 +103,7 @@ void addLoadOut(const Book& book, Date date, Items& items)
         std::string kind{labelOf(visit->kind)};
         kind.front() = static_cast<char>(kind.front() - 'A' + 'a');
         items.push_back(item("Load to " + (visit->kind == VisitKind::walkThrough ? "walk through" : kind) + " at " +
-                                 placeOf(book, visit->job, visit->pour),
+                                 workPlace(book, visit->job, visit->pour),
                              forVisit(book, *visit), visit->plannedOn == tomorrow ? visit->plannedAt : std::nullopt,
                              RecordKind::visit, visit->id.value()));
     }

@@ -1,16 +1,9 @@
 #include "day/sections.h"
 #include "quantity/words.h"
 #include "takeoff/takeoff.h"
+#include "visits/visit_words.h"
 
 namespace strikeoff::day {
-
-std::string placeOf(const Book& book, Id<Job> job, const std::optional<Id<Pour>>& pour)
-{
-    const auto* found = book.find(job);
-    std::string text = found ? found->title : "a job that is not in the book";
-    if (const auto* at = book.find(pour)) text += ", pour " + std::to_string(at->sequence);
-    return text;
-}
 
 namespace {
 
@@ -46,7 +39,7 @@ DayItem pourItem(const Book& book, const Pour& pour, Date date, Date seenFrom)
 {
     DayItem item;
     item.section = DaySection::pours;
-    item.what = "Pour " + placeOf(book, pour.job, pour.id);
+    item.what = "Pour " + workPlace(book, pour.job, pour.id);
     item.verb = "Done";
     item.kind = RecordKind::pour;
     item.id = pour.id.value();
@@ -62,18 +55,6 @@ DayItem pourItem(const Book& book, const Pour& pour, Date date, Date seenFrom)
     return item;
 }
 
-std::string_view doing(VisitKind kind)
-{
-    switch (kind) {
-    case VisitKind::strip: return "Strip";
-    case VisitKind::cut: return "Cut";
-    case VisitKind::seal: return "Seal";
-    case VisitKind::walkThrough: return "Walk through";
-    case VisitKind::resealCall: return "Call about resealing";
-    }
-    return "Go back to";
-}
-
 std::string waitText(const Book& book, const Visit& visit)
 {
     const auto* product = book.find(visit.product);
@@ -87,8 +68,7 @@ DayItem visitItem(const Book& book, const Visit& visit, Date date, Date seenFrom
 {
     DayItem item;
     item.section = DaySection::visits;
-    item.what = std::string{doing(visit.kind)} + ' ' + placeOf(book, visit.job, visit.pour);
-    if (visit.kind == VisitKind::seal && visit.coat > 1) item.what += ", coat " + std::to_string(visit.coat);
+    item.what = visitTitle(book, visit);
     item.verb = "Done";
     item.kind = RecordKind::visit;
     item.id = visit.id.value();

@@ -1,5 +1,6 @@
 #include "day/sections.h"
 #include "quantity/words.h"
+#include "visits/visit_words.h"
 
 #include <algorithm>
 
@@ -43,7 +44,7 @@ void addPoured(const Book& book, Date date, Items& items)
         if (!pour.pouredOn || *pour.pouredOn > date || *pour.pouredOn + daysForTickets < date) continue;
         const auto* job = book.find(pour.job);
         if (!job || job->droppedOn) continue;
-        const auto place = placeOf(book, pour.job, pour.id);
+        const auto place = workPlace(book, pour.job, pour.id);
         const auto poured = "poured " + dayText(*pour.pouredOn, date);
         const auto toEnter = [&](RecordKind kind, const std::string& what, const char* why) {
             items.push_back(paper(what + place, poured + why, "Enter", RecordKind::pour, pour.id.value()));

@@ -18,9 +18,6 @@ void addMoney(const Book& book, Date date, Items& items);
 std::string weatherLine(const Book& book, Date date);
 std::vector<std::string> weatherWarnings(const Book& book, Date date);
 
-/// "Alder Court driveway, pour 2"; the job's title alone without a pour.
-std::string placeOf(const Book& book, Id<Job> job, const std::optional<Id<Pour>>& pour);
-
 /// Pours planned for a day and not poured, of jobs neither closed nor dropped.
 std::vector<const Pour*> poursPlanned(const Book& book, Date date);
 /// Visits that stand on a day's sheet: open, and planned for that day or before, or due or too late by then; reseal calls are left out.

@@ -1,5 +1,6 @@
 #include "day/sections.h"
 #include "quantity/words.h"
+#include "visits/visit_words.h"
 
 namespace strikeoff::day {
 
@@ -29,7 +30,7 @@ std::string onDay(Date day, Date date) { return day == date ? "today" : day == d
 
 void warnPour(const Book& book, const Pour& pour, Date day, Date date, std::vector<std::string>& warnings)
 {
-    const auto about = "Pour " + placeOf(book, pour.job, pour.id) + ' ' + onDay(day, date) + ": ";
+    const auto about = "Pour " + workPlace(book, pour.job, pour.id) + ' ' + onDay(day, date) + ": ";
     const auto* forecast = forecastOn(book, day);
     if (!forecast) {
         warnings.push_back(about + "no forecast is entered, so the weather is unknown; look it up before the trucks are ordered");
@@ -48,7 +49,7 @@ void warnPour(const Book& book, const Pour& pour, Date day, Date date, std::vect
 
 void warnSeal(const Book& book, const Visit& visit, Date day, Date date, std::vector<std::string>& warnings)
 {
-    const auto about = "Seal " + placeOf(book, visit.job, visit.pour) + ' ' + onDay(day, date) + ": ";
+    const auto about = "Seal " + workPlace(book, visit.job, visit.pour) + ' ' + onDay(day, date) + ": ";
     const auto* forecast = forecastOn(book, day);
     if (!forecast) {
         warnings.push_back(about + "no forecast is entered, so the weather is unknown");
