@@ -3,6 +3,7 @@
 #include "billing/billing.h"
 #include "day/sections.h"
 #include "quantity/words.h"
+#include "visits/forecast_entry.h"
 
 #include <algorithm>
 #include <tuple>
@@ -58,7 +59,7 @@ DaySheet daySheet(const Book& book, Date date)
 {
     DaySheet sheet;
     sheet.date = date;
-    day::addLoadOut(book, date, sheet.items);
+    day::addLoadOut(book, date, sheet);
     day::addPours(book, date, date, sheet.items);
     day::addVisits(book, date, date, sheet.items);
     day::addCalls(book, date, sheet.items);
@@ -77,6 +78,7 @@ DaySheet daySheet(const Book& book, Date date)
     arrange(sheet.tomorrow);
 
     sheet.weather = day::weatherLine(book, date);
+    sheet.forecastMissing = !forecastOn(book, date + 1);
     sheet.warnings = day::weatherWarnings(book, date);
     sheet.answer = answerFor(book, sheet);
     return sheet;

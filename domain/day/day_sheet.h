@@ -1,6 +1,7 @@
 #pragma once
 
 #include "record/book.h"
+#include "visits/load_out.h"
 
 #include <array>
 #include <string>
@@ -34,6 +35,8 @@ struct DaySheet {
     std::vector<std::string> warnings;
     std::vector<DayItem> items;     ///< in the order of the sections, timed ones by time
     std::vector<DayItem> tomorrow;  ///< pours and visits of the day after
+    LoadOut loadOut;                ///< of the whole day after, to be ticked off the evening before
+    bool forecastMissing = false;   ///< for the day after
 };
 DaySheet daySheet(const Book& book, Date date);
 

@@ -77,7 +77,8 @@ DayItem visitItem(const Book& book, const Visit& visit, Date date, Date seenFrom
     Reason why;
     if (visit.tooLate && *visit.tooLate <= date) {
         item.late = true;
-        why.also(std::string{"too late "} + (*visit.tooLate == date ? "from " : "since ") + dayText(*visit.tooLate, seenFrom));
+        why.also(std::string{"too late "} + (*visit.tooLate == date ? "from " : "since ") + dayText(*visit.tooLate, seenFrom) +
+                 ": do it all the same, or leave it out and say why");
     }
     if (visit.due && *visit.due < date) {
         item.late = true;
@@ -92,6 +93,7 @@ DayItem visitItem(const Book& book, const Visit& visit, Date date, Date seenFrom
         why.also("planned for " + dayText(*visit.plannedOn, seenFrom));
     }
     if (visit.tooLate && *visit.tooLate > date) why.also("too late from " + dayText(*visit.tooLate, seenFrom));
+    if (visit.putOffOn) why.also("put off " + dayText(*visit.putOffOn, seenFrom) + ": " + visit.putOffReason.str());
     item.why = why.also(waitText(book, visit)).text();
     return item;
 }

@@ -1,5 +1,6 @@
 #include "day/sections.h"
 #include "quantity/words.h"
+#include "visits/forecast_entry.h"
 #include "visits/visit_words.h"
 
 namespace strikeoff::day {
@@ -8,13 +9,6 @@ namespace {
 
 constexpr int coldF = 40;       // under it concrete needs a plan (ACI 306R: air fallen to or expected to fall below 40 °F)
 constexpr int likelyRain = 50;  // common practice
-
-const DayForecast* forecastOn(const Book& book, Date date)
-{
-    for (const auto& forecast : book.all<DayForecast>())
-        if (forecast.date == date) return &forecast;
-    return nullptr;
-}
 
 std::string degrees(int f) { return (f < 0 ? "\u2212" : "") + std::to_string(f < 0 ? -f : f) + " \u00b0F"; }
 

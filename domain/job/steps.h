@@ -41,7 +41,6 @@ Step declineChange(const Book& book, const ChangeOrder& order, Date day);
 /// What a pour of the job begins with: the next number, what is left of the takeoff to order, supplier and mix as quoted, the job type's product.
 Pour proposedPour(const Book& book, const Job& job);
 Step finishPour(const Book& book, const Pour& pour, Date day);
-Step finishVisit(const Book& book, const Visit& visit, Date day);
 
 /// The invoice draftInvoice proposes.
 Step writeInvoice(const Book& book, const Job& job, InvoiceKind kind, Date day);

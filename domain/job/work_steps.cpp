@@ -62,16 +62,6 @@ Step finishPour(const Book& book, const Pour& pour, Date day)
     return changed("Pour " + (job ? job->number : std::string{"the job"}) + "/" + std::to_string(pour.sequence), poured);
 }
 
-Step finishVisit(const Book& book, const Visit& visit, Date day)
-{
-    if (visit.doneOn) return obstacle("This visit was done on " + visit.doneOn->shown());
-    if (visit.waivedOn) return obstacle("This visit was waived on " + visit.waivedOn->shown() + "; clear Waived on its form if it was done all the same");
-    auto finished = visit;
-    finished.doneOn = day;
-    const auto* job = book.find(visit.job);
-    return changed(std::string{labelOf(visit.kind)} + " done on job " + (job ? job->number : std::string{}), finished);
-}
-
 Step writeInvoice(const Book& book, const Job& job, InvoiceKind kind, Date day)
 {
     for (const auto* invoice : book.referring<&Invoice::job>(job.id))
