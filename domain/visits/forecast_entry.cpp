@@ -144,7 +144,7 @@ std::string forecastAnswer(std::span<const ForecastReading> days, Date today)
         else if (!unknown) unknown = day.forecast.date;
     }
     const auto all = static_cast<std::int64_t>(days.size());
-    auto text = known == all ? "All " + inWords(all) + " days have a forecast"
+    auto text = known == 0 ? "None of " + inWords(all) + " days has a forecast" : known == all ? "All " + inWords(all) + " days have a forecast"
                              : capitalized(inWords(known)) + " of " + inWords(all) + " days " + (known == 1 ? "has" : "have") + " a forecast";
     if (unknown) text += "; the weather of " + dayText(*unknown, today) + (known + 1 == all ? " is unknown" : " and others is unknown");
     if (faulty > 0) text += "; " + counted(faulty, "day is", "days are") + " not right yet";
@@ -222,9 +222,9 @@ PastedForecast pasteForecast(std::vector<TypedRow>& rows, std::string_view text,
         ++pasted.taken;
         if (!day) ++row;
     }
-    if (beyond > 0) pasted.remark = capitalized(counted(beyond, "line is", "lines are")) + " outside the days shown and left out";
-    if (unread > 0) pasted.remark += (pasted.remark.empty() ? "" : "; ") + capitalized(counted(unread, "line has", "lines have")) + " a date that cannot be read (write 2026-11-25)";
-    if (!pasted.remark.empty()) pasted.remark += '.';
+    if (beyond > 0) pasted.remark = counted(beyond, "line is", "lines are") + " outside the days shown and left out";
+    if (unread > 0) pasted.remark += (pasted.remark.empty() ? "" : "; ") + counted(unread, "line has", "lines have") + " a date that cannot be read (write 2026-11-25)";
+    if (!pasted.remark.empty()) pasted.remark = capitalized(pasted.remark) + '.';
     return pasted;
 }
 

@@ -88,7 +88,7 @@ class Loading {
 public:
     explicit Loading(const Book& book) : book_{book} {}
 
-    void pour(const Pour& pour, bool sealsToo)
+    void pour(const Pour& pour, bool sealsToo, bool cutsToo)
     {
         thing("Placing and finishing tools");
         thing("Cones", "to keep people off the slab");
@@ -96,7 +96,7 @@ public:
         caution("Wet concrete burns skin and eyes: gloves, boots, eye wash; the mix's safety data sheet governs.");
         if (const auto* product = book_.find(pour.product); product && sealsToo && product->kind == ProductKind::cureAndSeal)
             seal(*product, gallonsFor(book_, pour.job, &pour, *product));
-        if (pour.sawJoint && *pour.sawJoint > Quantity{}) cut(pour.sawJoint);
+        if (cutsToo && pour.sawJoint && *pour.sawJoint > Quantity{}) cut(pour.sawJoint);
     }
 
     void visit(const Visit& visit)
@@ -280,9 +280,13 @@ LoadOut loadOut(const Book& book, std::span<const Pour* const> pours, std::span<
 {
     Loading loading{book};
     for (const auto* pour : pours) {
-        const auto seals = std::any_of(visits.begin(), visits.end(),
-                                       [&](const Visit* visit) { return visit->kind == VisitKind::seal && visit->pour == pour->id; });
-        loading.pour(*pour, !seals);
+        // What a visit of the same run does at the pour is not done by the pour itself as well.
+        const auto isDoneBy = [&](VisitKind kind) {
+            return std::any_of(visits.begin(), visits.end(), [&](const Visit* visit) {
+                return visit->kind == kind && (visit->pour ? *visit->pour == pour->id : visit->job == pour->job);
+            });
+        };
+        loading.pour(*pour, !isDoneBy(VisitKind::seal), !isDoneBy(VisitKind::cut));
     }
     for (const auto* visit : visits) loading.visit(*visit);
     return loading.done();

@@ -36,7 +36,8 @@ const FinishingProduct* productOf(const Book& book, const Visit& visit);
 std::optional<Quantity> jointFeet(const Book& book, const Visit& visit);
 
 /// The load-out of one run over several stops. Of each product what all stops need, with the settings' spare on it, up to the whole cans it comes in (a
-/// tenth of a gallon where the can is not recorded). A pour whose product goes on the same day takes it along unless a visit of its own puts it on.
+/// tenth of a gallon where the can is not recorded). A pour takes along the product that goes on the same day, and the saw for its joints, unless a visit of
+/// the same run does that.
 LoadOut loadOut(const Book& book, std::span<const Pour* const> pours, std::span<const Visit* const> visits);
 LoadOut loadOut(const Book& book, const Visit& visit);
 LoadOut loadOut(const Book& book, const Pour& pour);

@@ -72,7 +72,7 @@ struct Week : BookMaker {
         work = job("Driveway \u00bd circle", owner);
         change(work, [&](Job& row) { row.site = site; });
         done = add(Pour{.job = work, .sequence = 1, .pouredOn = on("2026-11-20")});
-        next = add(Pour{.job = work, .sequence = 2, .plannedOn = on("2026-11-27"), .plannedAt = at("07:30"), .orderedYards = Yards::parse("9.25"), .mix = "4000AE"});
+        next = add(Pour{.job = work, .sequence = 2, .plannedOn = on("2026-11-27"), .plannedAt = at("07:30"), .mix = "4000AE", .orderedYards = Yards::parse("9.25")});
         seal = add(Visit{.job = work, .pour = done, .kind = VisitKind::seal, .plannedOn = on("2026-11-26"), .plannedAt = at("23:30"), .minutes = Minutes::of(90)});
         cut = add(Visit{.job = work, .pour = done, .kind = VisitKind::cut, .due = on("2026-11-29"), .plannedOn = on("2026-11-28")});
     }

@@ -115,7 +115,7 @@ TEST_CASE("return visits say why today, and a missed one never drops off", "[day
     CHECK(items[0].late);
     CHECK(items[0].id == strip.value());
     CHECK(items[1].what == "Cut Alder Court driveway, pour 1");
-    CHECK(items[1].why == "too late since Oct 22, 2025; due Oct 21, 2025, 400 days late; planned for Sat Nov 28");
+    CHECK(items[1].why == "too late since Oct 22, 2025: do it all the same, or leave it out and say why; due Oct 21, 2025, 400 days late; planned for Sat Nov 28");
     CHECK(items[2].what == "Seal Alder Court driveway, pour 1");
     CHECK(items[2].why == "due today; planned for today; too late from Fri Nov 27; the product waits at most 30 days");
     CHECK(items[2].at == at("14:00"));
@@ -155,10 +155,20 @@ TEST_CASE("tonight's load-out is for tomorrow's pours and visits", "[day]")
     CHECK(items[0].at == at("07:30"));
     CHECK(
         items[0].why ==
-        "placing and finishing tools; 1.6 gal of Slab Guard (1.0 gal on hand) and the sprayer; saw for 40 ft of joint, with water; "
-        "gloves, boots and eye wash, as wet concrete burns skin and eyes");
+        "1.7 gal of Slab Guard, saw and blade for 40 ft of joint, water, placing and finishing tools, cones, plastic, sprayer and cleaner");
     CHECK(items[1].what == "Load to cut joints at Alder Court driveway");
-    CHECK(items[1].why == "saw and blade; water, as dry cutting makes silica dust");
+    CHECK(items[1].why == "saw and blade for 40 ft of joint and water");
+    // The list of the whole run has each thing once, and the product in what it comes in.
+    std::vector<std::string> list;
+    for (const auto& one : sheet.loadOut.items) list.push_back(one.text());
+    CHECK(list == std::vector<std::string>{"1.7 gal of Slab Guard (1.7 gal needed with 5 % spare; only 1 gal in the shop)",
+                                           "Saw and blade for 40 ft of joint", "Water (for wet cutting)", "Placing and finishing tools",
+                                           "Cones (to keep people off the slab)", "Plastic (covers for rain and the first night)",
+                                           "Sprayer (with a spare tip)", "Cleaner (for the slab and the sprayer)"});
+    REQUIRE(sheet.loadOut.cautions.size() == 3);
+    CHECK(sheet.loadOut.cautions[0] == "Wet concrete burns skin and eyes: gloves, boots, eye wash; the mix's safety data sheet governs.");
+    CHECK(sheet.loadOut.cautions[1] == "Slab Guard: the label governs. Gloves, eye protection, fresh air.");
+    CHECK(sheet.loadOut.cautions[2].starts_with("Dry cutting makes silica dust"));
     CHECK(sheet.items.front().section == DaySection::loadOut);
 
     REQUIRE(sheet.tomorrow.size() == 3);
