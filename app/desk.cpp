@@ -1,6 +1,7 @@
 #include "desk.h"
 
 #include "file.h"
+#include "job/steps.h"
 #include "labels.h"
 
 #include <QApplication>
@@ -62,6 +63,19 @@ bool Desk::commitOrSay(const Edit& edit)
     const auto result = commit(edit);
     if (!result.done()) say(tr("Not saved: %1").arg(sentencesOf(result)), Tone::wrong);
     return result.done();
+}
+
+bool Desk::perform(const Step& step)
+{
+    if (!step.possible()) {
+        say(qs(step.obstacle), Tone::attention);
+        return false;
+    }
+    if (!commitOrSay(*step.edit)) return false;
+    std::string remarks;
+    for (const auto& remark : step.remarks) remarks += (remarks.empty() ? "" : remarks.ends_with('.') ? " " : ". ") + remark;
+    if (!remarks.empty()) say(tr("Look at this: %1").arg(qs(remarks)), Tone::attention);
+    return true;
 }
 
 void Desk::reportOutcome(const CommitResult& result, const QString& task)

@@ -11,6 +11,8 @@
 
 namespace strikeoff {
 
+struct Step;
+
 /// Names one record.
 struct RecordRef {
     RecordKind kind = noKind;
@@ -39,6 +41,8 @@ public:
     CommitResult commit(const Edit& edit);
     /// The same for an edit without a form of its own: whatever stands in the way is said in the message strip. True when done.
     bool commitOrSay(const Edit& edit);
+    /// Does a step: its obstacle is said instead, its remarks afterwards. True when done.
+    bool perform(const Step& step);
     void undo();
     void redo();
     /// Takes in what other programs wrote.

@@ -74,8 +74,10 @@ void ReasonStrip::give()
 void ReasonStrip::leave()
 {
     given_ = {};
+    const bool was = isVisible();
     hide();
-    if (before_ && before_->isVisible()) before_->setFocus();
+    if (was && before_ && before_->isVisible()) before_->setFocus();
+    if (was) emit put();
 }
 
 void ReasonStrip::keyPressEvent(QKeyEvent* event)

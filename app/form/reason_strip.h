@@ -22,6 +22,9 @@ public:
     void ask(const QString& question, const QString& verb, const QStringList& earlier, std::function<void(const QString&)> given);
     void leave();
 
+signals:
+    void put();  ///< the strip was put away, whatever came of it
+
 protected:
     void keyPressEvent(QKeyEvent* event) override;
 

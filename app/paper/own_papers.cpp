@@ -45,6 +45,13 @@ PaperDocument daySheetPaper(const Settings& settings, const DaySheet& sheet)
 
     if (sheet.items.empty()) paper.add(PaperParagraph{"Nothing is written down for this day."});
     else paper.add(itemsTable(sheet.items));
+    if (!sheet.loadOut.items.empty()) {
+        PaperTable load;
+        load.size = PaperText::small;
+        load.columns = {{"", PaperSide::tick}, {"To load tonight", PaperSide::left}};
+        for (const auto& item : sheet.loadOut.items) load.rows.push_back({{{}, item.text()}, {}, PaperRowManner::plain});
+        paper.add(std::move(load));
+    }
     if (!sheet.tomorrow.empty()) {
         paper.add(PaperSection{"The day after"});
         auto table = itemsTable(sheet.tomorrow);

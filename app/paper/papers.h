@@ -9,6 +9,7 @@
 
 namespace strikeoff {
 
+struct RunSheet;
 struct SupplierLetter;
 
 // What goes to customers. Nothing of what work costs us, of mark-up or of our own notes stands on these.
@@ -32,6 +33,8 @@ PaperDocument letterPaper(const Settings& settings, const SupplierLetter& letter
 // For ourselves.
 
 PaperDocument daySheetPaper(const Settings& settings, const DaySheet& sheet);
+/// Where the crew goes on a day, with what, and what to mind.
+PaperDocument runSheetPaper(const Settings& settings, const RunSheet& sheet);
 /// What a job cost against what it was bid.
 PaperDocument costPaper(CostReckoner& reckoner, const Job& job, Date today);
 

@@ -39,6 +39,8 @@ public:
     /// The id within which a reference of the row is named.
     virtual std::optional<std::int64_t> scopeOf(int, const Field&) const { return std::nullopt; }
     virtual void takeOut(int row) = 0;
+    /// Takes several cells copied from elsewhere, beginning at a cell; false where the grid has no use for them.
+    virtual bool paste(const QModelIndex&, const QString&) { return false; }
 
     int columnCount(const QModelIndex& parent = {}) const override;
     QVariant headerData(int section, Qt::Orientation orientation, int role) const override;

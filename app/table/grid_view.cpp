@@ -7,6 +7,8 @@
 
 #include "record/field_text.h"
 
+#include <QApplication>
+#include <QClipboard>
 #include <QHeaderView>
 #include <QKeyEvent>
 #include <QLineEdit>
@@ -114,6 +116,11 @@ protected:
         if (!line || event->type() != QEvent::KeyPress) return QStyledItemDelegate::eventFilter(watched, event);
         const auto& key = *static_cast<QKeyEvent*>(event);
         if (const auto* reference = qobject_cast<ReferenceEdit*>(line); reference && reference->listIsOpen()) return false;
+        if (key.matches(QKeySequence::Paste) && view_.pasteCells()) {
+            emit closeEditor(line, RevertModelCache);
+            view_.typeInRow(view_.currentIndex().row());
+            return true;
+        }
         const bool enter = key.key() == Qt::Key_Return || key.key() == Qt::Key_Enter;
         if ((enter && (key.modifiers() & Qt::ControlModifier)) || key.matches(QKeySequence::Save)) {
             emit commitData(line);
@@ -196,6 +203,13 @@ void GridView::typeAt(int row, int column)
     if (model_.flags(at) & Qt::ItemIsEditable) edit(at);
 }
 
+bool GridView::pasteCells()
+{
+    const auto text = QApplication::clipboard()->text();
+    const bool several = text.trimmed().contains(u'\n') || text.trimmed().contains(u'\t');
+    return several && model_.paste(currentIndex(), text);
+}
+
 void GridView::typeInRow(int row) { typeAt(row, model_.columnToType(row)); }
 
 QModelIndex GridView::moveCursor(CursorAction action, Qt::KeyboardModifiers modifiers)
@@ -257,6 +271,7 @@ void GridView::keyPressEvent(QKeyEvent* event)
 {
     const bool enter = event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter;
     if ((enter && (event->modifiers() & Qt::ControlModifier)) || event->matches(QKeySequence::Save)) emit saveWanted();
+    else if (event->matches(QKeySequence::Paste) && pasteCells()) return;
     else if (enter && currentIndex().isValid()) typeAt(currentIndex().row(), currentIndex().column());
     else if (event->key() == Qt::Key_Delete && (event->modifiers() & Qt::ControlModifier)) model_.takeOut(currentIndex().row());
     else QTableView::keyPressEvent(event);

@@ -19,6 +19,8 @@ public:
     void typeAt(int row, int column);
     /// Opens where typing goes on: what is at fault or missing in the row, else its first field.
     void typeInRow(int row);
+    /// Puts several cells of the clipboard into the grid, if it takes them; one alone is for the open cell.
+    bool pasteCells();
 
 signals:
     void saveWanted();

@@ -42,6 +42,12 @@ std::string asJson(const Book& book, const DaySheet& sheet)
     addItems(json, book, sheet.items);
     json.key("tomorrow");
     addItems(json, book, sheet.tomorrow);
+    json.key("load_out").beginArray();
+    for (const auto& item : sheet.loadOut.items) {
+        json.beginObject().text("item", item.item);
+        json.decimal("amount", item.amount).textOrNull("unit", item.amount ? item.unit : "").textOrNull("why", item.why).end();
+    }
+    json.end();
     json.end();
     return json.finished();
 }
@@ -76,6 +82,9 @@ std::string asText(const DaySheet& sheet)
         for (const auto& item : sheet.items)
             if (static_cast<std::size_t>(item.section) == section) items.push_back(&item);
         if (!items.empty()) text += '\n' + std::string{daySectionChoices[section].label} + '\n' + tableOf(items);
+        if (static_cast<DaySection>(section) != DaySection::loadOut) continue;
+        for (const auto& item : sheet.loadOut.items) text += "  [ ] " + item.text() + '\n';
+        for (const auto& caution : sheet.loadOut.cautions) text += "  ! " + caution + '\n';
     }
     std::vector<const DayItem*> tomorrow;
     for (const auto& item : sheet.tomorrow) tomorrow.push_back(&item);

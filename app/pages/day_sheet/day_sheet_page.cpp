@@ -2,10 +2,15 @@
 
 #include "form/payment_split.h"
 #include "form/record_form.h"
+#include "form/visit_strip.h"
 #include "job/steps.h"
 #include "labels.h"
+#include "pages/visits/forecast_sheet.h"
+#include "paper/paper_print.h"
 #include "paper/papers.h"
+#include "visits/run_sheet.h"
 
+#include <QCheckBox>
 #include <QFrame>
 #include <QHBoxLayout>
 #include <QKeyEvent>
@@ -77,7 +82,13 @@ DaySheetPage::DaySheetPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     weather_ = new QVBoxLayout;
     weather_->setSpacing(0);
     layout->addLayout(weather_);
-    auto* columns = new QHBoxLayout;
+    visit_ = new VisitStrip{desk, this};
+    layout->addWidget(visit_);
+    connect(visit_, &VisitStrip::put, this, &DaySheetPage::takeFocus);
+    middle_ = new QStackedWidget{this};
+    auto* lines = new QWidget{middle_};
+    auto* columns = new QHBoxLayout{lines};
+    columns->setContentsMargins(0, 0, 0, 0);
     columns->setSpacing(grid(4));
     left_ = makeScroll(this);
     columns->addWidget(left_, 5);
@@ -86,7 +97,12 @@ DaySheetPage::DaySheetPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     side_->addWidget(right_);
     buildForms();
     columns->addWidget(side_, 4);
-    layout->addLayout(columns, 1);
+    middle_->addWidget(lines);
+    forecast_ = new ForecastSheet{desk, middle_};
+    forecast_->setLeavable(true);
+    connect(forecast_, &ForecastSheet::left, this, &DaySheetPage::leaveForecast);
+    middle_->addWidget(forecast_);
+    layout->addWidget(middle_, 1);
 }
 
 void DaySheetPage::buildBar(QVBoxLayout& into)
@@ -166,6 +182,7 @@ void DaySheetPage::refresh()
     fillDay();
     fillPapers();
     if (place) focusNear(*place);
+    forecast_->refresh();
     for (auto* form : forms_) form->refresh();
     split_->refresh();
     emit answerChanged();
@@ -179,6 +196,69 @@ void DaySheetPage::showWeather()
     }
     weather_->addWidget(makeLabel(qs(sheet_.weather), TextSize::body, Tone::quiet, this));
     for (const auto& warning : sheet_.warnings) weather_->addWidget(makeLabel(tr("Mind: %1").arg(qs(warning)), TextSize::body, Tone::attention, this));
+    if (!sheet_.forecastMissing || sheet_.date < desk().today()) return;
+    auto* missing = new QWidget{this};
+    auto* line = new QHBoxLayout{missing};
+    line->setContentsMargins(0, 0, 0, 0);
+    line->setSpacing(grid(2));
+    auto* words = makeLabel(tr("Mind: no forecast is entered for %1, so its weather is unknown.").arg(qs((sheet_.date + 1).shownShort())), TextSize::body, Tone::attention, missing);
+    line->addWidget(words, 1);
+    auto* enter = makeButton("enterForecast", tr("Enter the forecast"), nullptr, missing);
+    enter->setEnabled(!desk().store().isReadOnly());
+    connect(enter, &QPushButton::clicked, this, &DaySheetPage::enterForecast, Qt::QueuedConnection);
+    line->addWidget(enter);
+    weather_->addWidget(missing);
+}
+
+void DaySheetPage::enterForecast()
+{
+    middle_->setCurrentWidget(forecast_);
+    forecast_->takeFocus();
+}
+
+void DaySheetPage::leaveForecast()
+{
+    middle_->setCurrentIndex(0);
+    takeFocus();
+}
+
+void DaySheetPage::showRunSheet()
+{
+    showPrintPreview(this, runSheetPaper(desk().book().settings(), runSheet(desk().book(), sheet_.date + 1)));
+}
+
+/// What goes on the truck tonight, to be ticked off.
+void DaySheetPage::addChecklist(QVBoxLayout& into)
+{
+    if (sheet_.loadOut.items.empty()) return;
+    if (loadedFor_ != sheet_.date) {
+        loadedFor_ = sheet_.date;
+        loaded_.clear();
+    }
+    auto* sheet = new QFrame;
+    setRole(*sheet, "sheet");
+    auto* lines = new QVBoxLayout{sheet};
+    lines->setContentsMargins(grid(3), grid(2), grid(2), grid(2));
+    lines->setSpacing(0);
+    auto* head = new QHBoxLayout;
+    head->addWidget(makeLabel(tr("On the truck tonight, all of it"), TextSize::small, Tone::quiet, sheet), 1);
+    auto* run = makeButton("runSheet", tr("Run sheet\u2026"), nullptr, sheet);
+    connect(run, &QPushButton::clicked, this, &DaySheetPage::showRunSheet, Qt::QueuedConnection);
+    head->addWidget(run);
+    lines->addLayout(head);
+    for (const auto& item : sheet_.loadOut.items) {
+        const auto text = item.text();
+        auto* box = new QCheckBox{withoutMnemonic(qs(text)), sheet};
+        box->setObjectName(QStringLiteral("loadItem"));
+        box->setChecked(loaded_.contains(text));
+        connect(box, &QCheckBox::toggled, this, [this, text](bool on) {
+            if (on) loaded_.insert(text);
+            else loaded_.erase(text);
+        });
+        lines->addWidget(box);
+    }
+    for (const auto& caution : sheet_.loadOut.cautions) lines->addWidget(makeLabel(qs(caution), TextSize::small, Tone::quiet, sheet));
+    into.addWidget(sheet);
 }
 
 void DaySheetPage::fillDay()
@@ -193,7 +273,10 @@ void DaySheetPage::fillDay()
         lines->addWidget(makeLabel(tr("The book is empty. Begin with a lead (Alt+L): who asked, and for what; from there it becomes a job, a quote, a pour and an invoice. Rates (Alt+8) takes "
                                       "your crew, pay and price sheets; whole lists load from CSV files, as README says."), TextSize::body, Tone::plain, body));
     else if (today.empty()) lines->addWidget(makeLabel(tr("No pour, no visit and no call. What is planned for the day comes here by itself."), TextSize::body, Tone::quiet, body));
-    addItems(*lines, today, false, false);
+    const auto afterLoading = std::ranges::find_if(today, [](const auto& item) { return item.section != DaySection::loadOut; });
+    addItems(*lines, {today.begin(), afterLoading}, false, false);
+    addChecklist(*lines);
+    addItems(*lines, {afterLoading, today.end()}, false, false);
     lines->addSpacing(grid(4));
     lines->addWidget(makeLabel(tr("The day after, %1").arg(qs((sheet_.date + 1).shownShort())), TextSize::body, Tone::quiet, body));
     if (sheet_.tomorrow.empty()) lines->addWidget(makeLabel(tr("No pour and no visit of its own."), TextSize::small, Tone::quiet, body));
@@ -278,15 +361,11 @@ void DaySheetPage::addLine(QVBoxLayout& into, const DayItem& item, Place place, 
 void DaySheetPage::act(const DayItem& item)
 {
     const auto& book = desk().book();
-    const auto perform = [this](const Step& step) {
-        if (step.possible()) desk().commitOrSay(*step.edit);
-        else desk().say(qs(step.obstacle), Tone::attention);
-    };
     const auto day = std::min(sheet_.date, desk().today());  // nothing is done on a day that has not come
     if (item.verb == "Done" && item.kind == RecordKind::visit) {
-        if (const auto* visit = book.find(Id<Visit>{item.id})) perform(finishVisit(book, *visit, day));
+        if (const auto* visit = book.find(Id<Visit>{item.id})) visit_->ask(*visit, day);
     } else if (item.verb == "Done" && item.kind == RecordKind::pour) {
-        if (const auto* pour = book.find(Id<Pour>{item.id})) perform(finishPour(book, *pour, day));
+        if (const auto* pour = book.find(Id<Pour>{item.id})) desk().perform(finishPour(book, *pour, day));
     } else if (item.verb == "Call" && item.kind == RecordKind::lead) {
         const auto* lead = book.find(Id<Lead>{item.id});
         if (!lead) return;
@@ -358,6 +437,7 @@ void DaySheetPage::focusNear(const Place& place)
 
 void DaySheetPage::takeFocus()
 {
+    if (middle_->currentWidget() == forecast_) return forecast_->takeFocus();
     if (last_) return focusNear(*last_);
     const auto first = std::ranges::find_if(lines_, [](const Line& line) { return !line.ahead; });
     if (first == lines_.end()) dayField_->setFocus();
@@ -412,7 +492,7 @@ std::optional<PaperDocument> DaySheetPage::paper() const { return daySheetPaper(
 
 bool DaySheetPage::hasUnsaved() const
 {
-    return split_->isTouched() || std::ranges::any_of(forms_, [](const auto* form) { return form->hasDrafts(); });
+    return split_->isTouched() || forecast_->hasUnsaved() || std::ranges::any_of(forms_, [](const auto* form) { return form->hasDrafts(); });
 }
 
 }

@@ -5,6 +5,8 @@
 #include "day/day_sheet.h"
 #include "form/form_layout.h"
 
+#include <set>
+
 class QLabel;
 class QLineEdit;
 class QPushButton;
@@ -14,8 +16,10 @@ class QVBoxLayout;
 
 namespace strikeoff {
 
+class ForecastSheet;
 class PaymentSplit;
 class RecordForm;
+class VisitStrip;
 
 /// "What needs me today?": at the left the day from top to bottom with one verb a line and tomorrow dimmed below, at the right paper and money, or the form
 /// of what is entered. Arrow keys go from line to line; after a verb the next line of its section is at hand.
@@ -54,6 +58,10 @@ private:
     void buildForms();
     void showWeather();
     void fillDay();
+    void addChecklist(QVBoxLayout& into);
+    void enterForecast();
+    void leaveForecast();
+    void showRunSheet();
     void fillPapers();
     void addItems(QVBoxLayout& into, const std::vector<DayItem>& items, bool right, bool ahead);
     void addLine(QVBoxLayout& into, const DayItem& item, Place place, bool timed, bool right, bool ahead);
@@ -76,6 +84,11 @@ private:
     QStackedWidget* side_;
     std::vector<RecordForm*> forms_;
     PaymentSplit* split_ = nullptr;
+    VisitStrip* visit_;
+    QStackedWidget* middle_;  ///< the day's lines, or the forecast being typed
+    ForecastSheet* forecast_;
+    std::set<std::string> loaded_;  ///< what is ticked off of the load-out; gone with the window, as the truck is loaded once
+    std::optional<Date> loadedFor_;
     std::vector<Line> lines_;
     std::optional<Place> last_;  ///< the line the keyboard was on last
     DaySheet sheet_;

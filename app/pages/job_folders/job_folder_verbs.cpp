@@ -2,10 +2,12 @@
 #include "form/lines_editor.h"
 #include "form/reason_strip.h"
 #include "form/record_form.h"
+#include "form/visit_strip.h"
 #include "job/steps.h"
 #include "labels.h"
 #include "pages/job_folders/job_folder_view.h"
 #include "records/records_panel.h"
+#include "visits/visit_words.h"
 
 #include <QHBoxLayout>
 #include <QPushButton>
@@ -65,8 +67,21 @@ void JobFolderView::addVerbs()
     addVerb("pourDone", tr("Poured today"), RecordKind::pour, [this, today] {
         if (const auto* pour = chosen<Pour>()) perform(finishPour(desk_.book(), *pour, today()));
     }, without({"poured_on"}));
-    addVerb("visitDone", tr("Done today"), RecordKind::visit, [this, today] {
-        if (const auto* visit = chosen<Visit>()) perform(finishVisit(desk_.book(), *visit, today()));
+    const auto askVisit = [this, today](void (VisitStrip::*ask)(const Visit&, Date)) {
+        return [this, today, ask] {
+            if (const auto* visit = chosen<Visit>()) (visit_->*ask)(*visit, today());
+        };
+    };
+    addVerb("visitDone", tr("Done\u2026"), RecordKind::visit, askVisit(&VisitStrip::ask), without({"done_on", "waived_on"}));
+    addVerb("visitLater", tr("Not today\u2026"), RecordKind::visit, askVisit(&VisitStrip::askPutOff), without({"done_on", "waived_on"}));
+    addVerb("visitOut", tr("Leave out\u2026"), RecordKind::visit, askVisit(&VisitStrip::askWaive), without({"done_on", "waived_on"}));
+    addVerb("visitReminder", tr("Copy reminder"), RecordKind::visit, [this] {
+        const auto* visit = chosen<Visit>();
+        if (!visit) return;
+        const auto day = visit->plannedOn ? visit->plannedOn : visit->due;
+        if (!day) return desk_.say(tr("Plan the visit for a day first; the reminder names it."), Tone::attention);
+        desk_.copyText(qs(customerReminder(desk_.book(), *visit, *day, visit->plannedOn ? visit->plannedAt : std::nullopt)));
+        desk_.say(tr("Copied: the reminder for the customer, ready to paste."), Tone::well);
     }, without({"done_on", "waived_on"}));
 
     const auto invoiceOf = [onJob](InvoiceKind kind) { return onJob([kind](const Book& book, const Job& job, Date day) { return writeInvoice(book, job, kind, day); }); };
@@ -139,19 +154,14 @@ bool JobFolderView::saveTyped()
 
 void JobFolderView::perform(const Step& step)
 {
-    if (!step.possible()) return desk_.say(qs(step.obstacle), Tone::attention);
     const auto quotes = desk_.book().lastId(RecordKind::quote);
     const auto invoices = desk_.book().lastId(RecordKind::invoice);
-    if (!desk_.commitOrSay(*step.edit)) return;
+    if (!desk_.perform(step)) return;
     // A paper that a step began is the one to go on with.
     if (const auto last = desk_.book().lastId(RecordKind::quote); last != quotes) panel(RecordKind::quote)->open(last);
     if (const auto last = desk_.book().lastId(RecordKind::invoice); last != invoices) panel(RecordKind::invoice)->open(last);
     showLines();
     showVerbs();
-    if (step.remarks.empty()) return;
-    std::string remarks;
-    for (const auto& remark : step.remarks) remarks += (remarks.empty() ? "" : " ") + remark;
-    desk_.say(tr("Look at this: %1").arg(qs(remarks)), Tone::attention);
 }
 
 void JobFolderView::receivePayment()

@@ -4,6 +4,7 @@
 #include "form/lines_editor.h"
 #include "form/reason_strip.h"
 #include "form/record_form.h"
+#include "form/visit_strip.h"
 #include "job/steps.h"
 #include "labels.h"
 #include "pages/job_folders/lead_view.h"
@@ -119,6 +120,12 @@ JobFolderView::JobFolderView(Desk& desk, QWidget* parent) : QWidget{parent}, des
     layout->addWidget(verbLine_);
     reason_ = new ReasonStrip{this};
     layout->addWidget(reason_);
+    visit_ = new VisitStrip{desk_, this};
+    layout->addWidget(visit_);
+    connect(visit_, &VisitStrip::settled, this, [this] {
+        showLines();
+        showVerbs();
+    });
     stack_ = new QStackedWidget{this};
     layout->addWidget(stack_, 1);
 
@@ -250,6 +257,7 @@ void JobFolderView::setJob(Id<Job> job)
     if (job == job_) return refresh();
     job_ = job;
     reason_->leave();
+    visit_->leave();
     lead_->setJob(job);
     takeoff_->setJob(job);
     for (const auto& [kind, panel] : panels_)
@@ -287,7 +295,10 @@ void JobFolderView::refresh()
 
 void JobFolderView::choose(PaperKind paper)
 {
-    if (paper != chosen_) reason_->leave();
+    if (paper != chosen_) {
+        reason_->leave();
+        visit_->leave();
+    }
     chosen_ = paper;
     for (std::size_t i = 0; i < papers_.size(); ++i) papers_[i].button->setChecked(i == static_cast<std::size_t>(paper));
     stack_->setCurrentIndex(static_cast<int>(paper));

@@ -21,6 +21,7 @@ class LeadView;
 class LinesEditor;
 class PaperButton;
 class ReasonStrip;
+class VisitStrip;
 class RecordTable;
 class RecordsPanel;
 class ResultView;
@@ -101,6 +102,7 @@ private:
     QHBoxLayout* verbs_;
     QWidget* verbLine_;
     ReasonStrip* reason_;
+    VisitStrip* visit_;
     QStackedWidget* stack_;
     std::vector<Paper> papers_;  ///< by PaperKind
     std::vector<std::pair<RecordKind, RecordsPanel*>> panels_;

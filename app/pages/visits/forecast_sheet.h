@@ -1,0 +1,48 @@
+#pragma once
+
+#include <QWidget>
+
+#include "desk.h"
+
+class QLabel;
+class QPushButton;
+
+namespace strikeoff {
+
+class ForecastModel;
+class GridView;
+
+/// Two weeks of weather on one grid, typed by keyboard, pasted or loaded from a CSV file, and saved as one edit. A day left blank stays unknown.
+class ForecastSheet : public QWidget {
+    Q_OBJECT
+public:
+    explicit ForecastSheet(Desk& desk, QWidget* parent = nullptr);
+
+    void refresh();
+    void takeFocus();
+    bool hasUnsaved() const;
+    /// False, with words and the keyboard in what is at fault, when a day is not right.
+    bool save();
+    /// Adds and changes days from a CSV file with the columns of the forecast; nothing when any line of it has a fault.
+    bool loadFile(const QString& path);
+    /// Shows a button that leaves the sheet, for where it stands in place of something else.
+    void setLeavable(bool leavable);
+
+    ForecastModel& model() { return *model_; }
+    GridView& view() { return *view_; }
+
+signals:
+    void left();
+
+private:
+    void showState();
+    void chooseFile();
+
+    Desk& desk_;
+    ForecastModel* model_;
+    GridView* view_;
+    QLabel* state_;
+    QPushButton *save_, *load_, *leave_;
+};
+
+}
