@@ -45,7 +45,7 @@ std::string asJson(const Book& book, const DaySheet& sheet)
     json.key("load_out").beginArray();
     for (const auto& item : sheet.loadOut.items) {
         json.beginObject().text("item", item.item);
-        json.decimal("amount", item.amount).textOrNull("unit", item.amount ? item.unit : "").textOrNull("why", item.why).end();
+        json.decimal("amount", item.amount ? std::optional{item.amount->toDouble()} : std::nullopt, 3).textOrNull("unit", item.amount ? item.unit : "").textOrNull("why", item.why).end();
     }
     json.end();
     json.end();
