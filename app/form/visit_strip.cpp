@@ -159,7 +159,7 @@ void VisitStrip::ask(const Visit& visit, Date day)
     const auto done = proposedDone(desk_.book(), visit, day);
     const bool seals = visit.kind == VisitKind::seal;
     title_->setText(qs(visitTitle(desk_.book(), visit)));
-    dayField_->setText(qs(day.shownShort()));
+    dayField_->setText(qs(day.shown()));
     minutes_->setText(done.minutes ? QString::number(done.minutes->count()) : QString{});
     drive_->clear();
     gallons_->setText(done.gallons ? qs(done.gallons->text()) : QString{});

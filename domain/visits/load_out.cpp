@@ -68,6 +68,10 @@ Quantity inCans(Quantity gallons, const std::optional<Quantity>& can)
 
 std::string gallonsText(Quantity gallons) { return gallons.shown(gallons.units() % 1000 == 0 ? 0 : 1) + " gal"; }
 
+/// Needs are said up to the next tenth, stock down to it, so that a sentence about both never says "12.5 needed, 12.5 there".
+std::string neededText(Quantity gallons) { return gallonsText(Quantity::ofUnits((gallons.units() + 99) / 100 * 100)); }
+std::string leftText(Quantity gallons) { return gallonsText(Quantity::ofUnits(gallons.units() / 100 * 100)); }
+
 std::string cansText(Quantity gallons, Quantity can)
 {
     return counted(gallons.units() / can.units(), "can", "cans") + " of " + gallonsText(can);
@@ -187,9 +191,9 @@ private:
         item.amount = inCans(*item.needed, product.canGallons);
         item.why = product.canGallons && product.canGallons->units() > 0 ? cansText(*item.amount, *product.canGallons) : std::string{};
         const auto also = [&](const std::string& part) { item.why += (item.why.empty() ? "" : "; ") + part; };
-        also(gallonsText(*item.needed) + " needed with " + book_.settings().sealerSpare.text() + " % spare");
+        also(neededText(*item.needed) + " needed with " + book_.settings().sealerSpare.text() + " % spare");
         if (const auto left = stockOf(book_, product).left())
-            also(*left < *item.needed ? "only " + gallonsText(*left) + " in the shop" : gallonsText(*left) + " in the shop");
+            also(*left < *item.needed ? "only " + leftText(*left) + " in the shop" : leftText(*left) + " in the shop");
         if (need.unknown > 0) also(counted(need.unknown, "stop", "stops") + " more whose gallons are unknown");
         return item;
     }
@@ -240,7 +244,7 @@ std::string LoadOut::brief() const
     for (const auto& item : items) {
         auto part = item.item;
         if (item.product) {
-            part = item.needed ? gallonsText(*item.needed) + " of " + part : part + " (" + item.why + ')';
+            part = item.needed ? neededText(*item.needed) + " of " + part : part + " (" + item.why + ')';
         } else {
             part.front() = part.front() >= 'A' && part.front() <= 'Z' ? static_cast<char>(part.front() - 'A' + 'a') : part.front();
             if (item.amount) part += " for " + item.amount->shown(0) + " ft of joint";
@@ -368,7 +372,7 @@ std::vector<Shortage> shortages(const Book& book, std::span<const VisitDay> visi
         shortage->toBuy = inCans(withSpare(gallons, book.settings().sealerSpare) - *left, product.canGallons);
         const auto buy = product.canGallons && product.canGallons->units() > 0 ? cansText(shortage->toBuy, *product.canGallons) : gallonsText(shortage->toBuy);
         shortage->text = product.name + " runs short " + (shortage->day - today > 1 ? "on " : "") + dayText(shortage->day, today) + ": " +
-                         gallonsText(shortage->needed) + " needed by then and " + gallonsText(*left) + " in the shop; buy " + buy +
+                         neededText(shortage->needed) + " needed by then and " + leftText(*left) + " in the shop; buy " + buy +
                          (shortage->day > today + 1 ? " by " + dayText(shortage->day - 1, today) : " today");
         found.push_back(std::move(*shortage));
     }

@@ -11,6 +11,7 @@
 #include <QFileDialog>
 #include <QFileInfo>
 #include <QHBoxLayout>
+#include <QHeaderView>
 #include <QLabel>
 #include <QPushButton>
 #include <QVBoxLayout>
@@ -23,6 +24,8 @@ ForecastSheet::ForecastSheet(Desk& desk, QWidget* parent) : QWidget{parent}, des
     model_ = new ForecastModel{desk, this};
     view_ = new GridView{tr("The forecast being typed"), *model_, desk, this};
     setFocusProxy(view_);
+    view_->verticalHeader()->hide();
+    view_->horizontalHeader()->setSectionResizeMode(QHeaderView::Stretch);
     auto* bar = new QHBoxLayout;
     bar->setSpacing(grid(2));
     state_ = makeLabel({}, TextSize::body, Tone::plain, this);
@@ -34,8 +37,8 @@ ForecastSheet::ForecastSheet(Desk& desk, QWidget* parent) : QWidget{parent}, des
     save_->setToolTip(tr("Ctrl+Enter"));
     bar->addWidget(state_, 1);
     for (auto* button : {leave_, load_, save_}) bar->addWidget(button);
-    auto* hint = makeLabel(tr("Enter or Tab goes on, Shift+Enter to the next day, Ctrl+Enter saves; Ctrl+V takes whole rows. Rain in per cent, times like 2p or 14:30. A day left blank is unknown, "
-                              "never fine; it is the owner's own forecast, and the sky has the last word."), TextSize::small, Tone::quiet, this);
+    auto* hint = makeLabel(tr("Enter or Tab goes on, Shift+Enter to the next day, Ctrl+Enter saves; Ctrl+V takes whole rows. Rain in per cent, times like 2p or 14:30. "
+                              "A day left blank is unknown, never taken for fine."), TextSize::small, Tone::quiet, this);
     auto* rows = new QVBoxLayout{this};
     rows->setContentsMargins(0, 0, 0, 0);
     rows->setSpacing(grid(2));
@@ -69,9 +72,9 @@ void ForecastSheet::showState()
 
 void ForecastSheet::takeFocus()
 {
+    const auto at = view_->currentIndex();  // a table that gets the keyboard for the first time takes its first cell, which is no place to type
     view_->setFocus();
-    const auto at = view_->currentIndex();
-    if (at.isValid()) return view_->typeAt(at.row(), at.column());
+    if (at.column() > 0) return view_->typeAt(at.row(), at.column());
     // Where the forecast ends is where typing goes on.
     const auto& days = model_->readings();
     const auto blank = std::ranges::find_if(days, [](const auto& day) { return day.blank; });

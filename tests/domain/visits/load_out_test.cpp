@@ -68,7 +68,7 @@ TEST_CASE("a run takes what its stops need of a product, with spare, in whole ca
     const Visit* const both[] = {&book.visit(book.firstSeal), &book.visit(book.secondSeal)};
     const auto run = loadOut(book.book, {}, both);
     CHECK(named(run, "Slab Guard").needed == gal("4.988"));
-    CHECK(named(run, "Slab Guard").text() == "5 gal of Slab Guard (one can of 5 gal; 5.0 gal needed with 5 % spare)");
+    CHECK(named(run, "Slab Guard").text() == "5 gal of Slab Guard (one can of 5 gal; 5 gal needed with 5 % spare)");
     CHECK(named(run, "Cleaner").why == "Slab Guard: Pressure wash, let dry a day");
     CHECK(named(run, "Sprayer").text() == "Sprayer (with a spare tip)");
     REQUIRE(run.cautions.size() == 1);
@@ -160,7 +160,7 @@ TEST_CASE("what runs short is said while there is time to buy it", "[visits][loa
     REQUIRE(found().size() == 1);
     CHECK(found()[0].day == today + 5);  // 3.36 on Saturday are there, 4.99 by Monday are not
     CHECK(found()[0].toBuy == gal("5"));
-    CHECK(found()[0].text == "Slab Guard runs short on Mon Nov 30: 5.0 gal needed by then and 3.5 gal in the shop; buy one can of 5 gal by Sun Nov 29");
+    CHECK(found()[0].text == "Slab Guard runs short on Mon Nov 30: 5 gal needed by then and 3.5 gal in the shop; buy one can of 5 gal by Sun Nov 29");
     book.change(book.secondSeal, [](Visit& row) { row.plannedOn = today + 30; });
     CHECK(found().empty());
     book.change(book.firstSeal, [](Visit& row) {
