@@ -123,6 +123,14 @@ std::string methodOf(const WhatPays& review)
 
 }
 
+void writeWords(WhatPays& review, std::size_t leftOut)
+{
+    for (std::size_t i = 0; i < review.groups.size(); ++i) review.groups[i].sentence = sentenceOf(review, i);
+    review.answer = answerOf(review, leftOut);
+    review.undecidedSentence = undecidedOf(review);
+    review.method = methodOf(review);
+}
+
 std::string driverWords(const PayDriver& driver)
 {
     const auto name = lowered(labelOf(driver.costClass));
