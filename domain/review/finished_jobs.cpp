@@ -99,7 +99,10 @@ private:
         FinishedJob finished;
         finished.job = &job;
         const auto pace = paceOf(book_, job);
-        finished.areaSqft = pace.areaSqft > 0 ? pace.areaSqft : std::max(0.0, takeoffOf(book_, job.id).areaSqft);
+        const auto takeoff = takeoffOf(book_, job.id);
+        finished.areaSqft = pace.areaSqft > 0 ? pace.areaSqft : std::max(0.0, takeoff.areaSqft);
+        finished.volumeYards = std::max(0.0, takeoff.volumeYards);
+        for (const auto* ticket : book_.referring<&Ticket::job>(job.id)) finished.yards += ticket->yards.toDouble();
         finished.revenue = cost.billed;
         finished.cost = cost.actualCost;
         finished.bidCost = cost.bidCost;

@@ -36,6 +36,8 @@ struct FinishedJob {
     Money bidCost;
     Money overhead;           ///< its hours' share of their years' overhead
     Minutes crewMinutes;
+    double yards = 0;         ///< on its tickets
+    double volumeYards = 0;   ///< its takeoff calls for; 0 when not measured
     std::array<Money, costClassCount> byClass{};  ///< actual
     std::optional<int> daysToPaid;
     bool calledBack = false;
