@@ -22,7 +22,7 @@ WinChance chanceToWin(const FinishedJobs& jobs, std::uint16_t type, double areaS
         ++types[quote.keys[0]];
         ++(quote.won ? win.won : win.lost);
     }
-    const auto counts = counted(win.won, "quote", "quotes") + " won and " + inWords(win.lost) + " lost";
+    const auto counts = counted(win.won, "quote", "quotes") + " won and " + (win.lost == 0 ? std::string{"none"} : inWords(win.lost)) + " lost";
     if (std::min(win.won, win.lost) < leastQuotesOfEither) {
         win.words = "Not enough history for a chance of winning: " + counts + ", and " + inWords(leastQuotesOfEither) + " of each are needed.";
         return win;

@@ -22,31 +22,45 @@ struct Counting {
 
 double profitOf(const FinishedJob& job) { return job.grossProfit().toDouble(); }
 
-/// Each job's share in how far its group's value may be off: hours × (own profit per hour − the group's), over the mean hours. Their variance over the
-/// count is the variance of a ratio of sums (Cochran, Sampling Techniques, 3rd ed. 1977, section 6.4).
-GroupScatter scatterOf(const Counting& counting)
+/// How far jobs of a group scatter about its profit per crew-hour, and what that leaves of doubt about it.
+struct Scatter {
+    GroupScatter jobs;       ///< of the profit per crew-hour of one job
+    double shareInValue = 0; ///< the variance of the group's value over that of one job
+};
+
+/// The group's value is a ratio of sums, so that long jobs count for more: its variance is that of a job × Σh² / (Σh)². A job's variance comes from the squares of
+/// the same terms, Σh²(y − r)², over what they would come to by chance for a variance of one. As many figures as count: (Σh²)² / Σh⁴.
+Scatter scatterOf(const Counting& counting)
 {
-    GroupScatter scatter;
-    double hours = 0, profit = 0;
+    double h1 = 0, h2 = 0, h3 = 0, h4 = 0, profit = 0;
     for (const auto* job : counting.jobs) {
-        hours += job->hours();
+        const double h = job->hours();
+        h1 += h;
+        h2 += h * h;
+        h3 += h * h * h;
+        h4 += h * h * h * h;
         profit += profitOf(*job);
     }
-    const double count = static_cast<double>(counting.jobs.size());
-    const double ratio = profit / hours;
-    for (const auto* job : counting.jobs) {
-        const double off = (profitOf(*job) - ratio * job->hours()) / (hours / count);
-        scatter.squares += off * off;
-    }
-    scatter.freedom = count - 1;
+    const double ratio = profit / h1;
+    double squares = 0;
+    for (const auto* job : counting.jobs) squares += std::pow(profitOf(*job) - ratio * job->hours(), 2);
+    Scatter scatter;
+    scatter.shareInValue = h2 / (h1 * h1);
+    const double byChance = h2 - 2 * h3 / h1 + h2 * h2 / (h1 * h1);
+    if (counting.jobs.size() < 2 || byChance <= 1e-9 * h2) return scatter;
+    scatter.jobs.freedom = h2 * h2 / h4 - 1;
+    scatter.jobs.squares = squares / byChance * scatter.jobs.freedom;
     return scatter;
 }
 
 void estimate(WhatPays& review, std::vector<Counting>& counted)
 {
     std::vector<GroupScatter> scatters;
+    std::vector<double> shares;
     for (auto& each : counted) {
-        scatters.push_back(scatterOf(each));
+        const auto scatter = scatterOf(each);
+        scatters.push_back(scatter.jobs);
+        shares.push_back(scatter.shareInValue);
         const double hours = static_cast<double>(each.group.crewMinutes.count()) / 60;
         each.group.perCrewHour.raw = each.group.grossProfit.toDouble() / hours;
         each.group.perCrewHour.estimate = each.group.perCrewHour.raw;
@@ -58,7 +72,7 @@ void estimate(WhatPays& review, std::vector<Counting>& counted)
     for (std::size_t i = 0; i < counted.size(); ++i) {
         // A cent squared: jobs that are alike to the cent still prove nothing beyond it.
         perJob.push_back(std::max(shared.of(scatters[i]), 1e-4));
-        values.push_back({counted[i].group.perCrewHour.raw, perJob.back() / static_cast<double>(counted[i].jobs.size()), shared.freedomOf(scatters[i])});
+        values.push_back({counted[i].group.perCrewHour.raw, perJob.back() * shares[i], shared.freedomOf(scatters[i])});
     }
     const auto pooled = pool(values);
     review.pooled = pooled.pooled;

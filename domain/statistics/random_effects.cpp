@@ -250,7 +250,8 @@ SharedVariance shareVariance(std::span<const GroupScatter> groups)
         if (group.freedom <= 0) continue;
         squares += group.squares;
         freedoms += group.freedom;
-        if (group.squares > 0) usable.push_back(&group);
+        // The logarithm of a variance with less than one degree behind it says next to nothing and would drown the rest.
+        if (group.squares > 0 && group.freedom >= 1) usable.push_back(&group);
     }
     SharedVariance shared;
     if (freedoms <= 0) return shared;

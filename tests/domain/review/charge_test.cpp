@@ -148,7 +148,7 @@ TEST_CASE("a dearer price is won less often where quotes show it", "[review]")
 TEST_CASE("where dearer quotes were not lost more often, that is said", "[review]")
 {
     Shop shop{4};
-    for (int i = 0; i < 60; ++i) shop.quote(400, 4000 + i * 20, i % 3 != 0 || i > 40);
+    for (int i = 0; i < 60; ++i) shop.quote(300 + 50 * (i % 5), (300 + 50 * (i % 5)) * (10 + i * 0.05), i % 3 != 0 || i > 40);
     const auto win = chanceToWin(shop.made.jobs, 0, 400, 9000);
     REQUIRE(win.chance);
     CHECK(win.chance->value == Approx(static_cast<double>(win.won) / 60));
