@@ -137,7 +137,7 @@ std::string driverWords(const PayDriver& driver)
     const std::string_view reason = driver.reason;
     if (reason.empty()) return name;
     if (const auto colon = reason.find(": "); colon != reason.npos) return name + ' ' + std::string{reason.substr(0, colon)} + " (" + std::string{reason.substr(colon + 2)} + ')';
-    if (reason.starts_with("not ") || reason.starts_with("receipts") || reason.starts_with("unplanned") || reason.find(" against ") != reason.npos) return name + " (" + std::string{reason} + ')';
+    if (reason.starts_with("not ") || reason.starts_with("receipts") || reason.starts_with("unplanned") || reason.starts_with("what ") || reason.find(" against ") != reason.npos) return name + " (" + std::string{reason} + ')';
     return name + ' ' + std::string{reason};
 }
 
@@ -153,7 +153,7 @@ std::string chanceWords(double chance)
     if (chance > 0.99) return "more than ninety-nine in a hundred";
     if (chance >= 0.45 && chance < 0.55) return "one in two";
     if (chance < 0.45) return "one in " + inWords(std::max<std::int64_t>(2, std::llround(1 / chance)));
-    return shownDecimal(std::llround(chance * 10), 0, 0) + " in ten";
+    return inWords(std::min<std::int64_t>(9, std::llround(chance * 10))) + " in ten";
 }
 
 }

@@ -88,17 +88,25 @@ void estimate(WhatPays& review, std::vector<Counting>& counted)
     }
 }
 
+/// What is one thing to the owner where the bid does not part it: price and tax of a yard, pay, premium and burden of an hour.
+std::string_view togetherWith(CostClass costClass, std::string_view reason)
+{
+    if (costClass == CostClass::concrete && (reason == "price" || reason == "tax")) return "price and tax";
+    if (costClass == CostClass::labor && (reason == "rate" || reason == "overtime premium" || reason == "burden")) return "what an hour costs";
+    return reason;
+}
+
 /// The class that went most over its bids, and the largest part within it.
 std::optional<PayDriver> driverOf(const FinishedJobs& all, const Counting& counting)
 {
     std::array<Money, costClassCount> classes{};
-    std::map<std::pair<std::size_t, std::uint16_t>, Money> parts;
+    std::map<std::pair<std::size_t, std::string_view>, Money> parts;
     for (const auto* job : counting.jobs)
         for (std::size_t i = job->firstMissed; i < job->firstMissed + job->missedCount; ++i) {
             const auto& part = all.missed[i];
             const auto place = static_cast<std::size_t>(part.costClass);
             classes[place] += part.amount;
-            parts[{place, part.reason}] += part.amount;
+            parts[{place, togetherWith(part.costClass, all.reasons[part.reason])}] += part.amount;
         }
     const auto worst = std::max_element(classes.begin(), classes.end());
     if (*worst <= Money{}) return std::nullopt;
@@ -110,7 +118,7 @@ std::optional<PayDriver> driverOf(const FinishedJobs& all, const Counting& count
     for (const auto& [key, amount] : parts)
         if (key.first == place && amount > most) {
             most = amount;
-            driver.reason = all.reasons[key.second];
+            driver.reason = key.second;
         }
     return driver;
 }
