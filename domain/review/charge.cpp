@@ -231,7 +231,7 @@ void reckon(Charge& charge, const Ground& ground)
 
     const auto count = static_cast<int>(usable.size());
     charge.parts.push_back({"Concrete", meanOf(concretes),
-                            figureText(calledFor, 1) + " yd\u00b3 with " + percentText(*median(overOrders)) + ", at $" + figureText(ground.perYard, 2) + " a yd\u00b3 and fees " + percentText(*median(ratios)) + " it", count});
+                            figureText(calledFor, 1) + " yd\u00b3 with " + percentText(*median(overOrders)) + ", at $" + figureText(ground.perYard, 2) + " a yd\u00b3, fees in it; jobs paid " + percentText(*median(ratios)) + " their month's price", count});
     charge.parts.push_back({"Labor", meanOf(labors), figureText(charge.hours.value, 1) + " crew-hours at $" + figureText(ground.perHour, 2), count});
     if (other.fit) charge.parts.push_back({"All else", meanOf(others), std::to_string(std::llround(shareWithOther * 100)) + " % of the jobs had some", static_cast<int>(withOther.size())});
     charge.priceForProfit = std::ceil(charge.cost.value + charge.profitPerCrewHour * charge.hours.value);
@@ -249,7 +249,7 @@ std::string answerOf(const Charge& charge, const ChargeQuestion& question, const
         text += "; at " + wholeDollars(charge.judgedPrice) + " it makes " + wholeDollars(*charge.profitAtPrice) + " per crew-hour";
     else text += "; at that price";
     text += std::string{question.price ? " and" : " it"} + " loses money with a chance of " + chanceWords(charge.chanceOfLoss);
-    if (charge.chanceOfWinning) text += " and is won with one of " + std::to_string(std::llround(charge.chanceOfWinning->value * 100)) + " %";
+    if (charge.chanceOfWinning) text += ", and it is won " + std::to_string(std::llround(charge.chanceOfWinning->value * 100)) + " times in a hundred";
     return text + '.';
 }
 
