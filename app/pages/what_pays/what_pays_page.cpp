@@ -1,13 +1,22 @@
 #include "pages/what_pays/what_pays_page.h"
 
-#include "bars.h"
 #include "chart_view.h"
+#include "interval_plot.h"
 #include "labels.h"
+#include "pages/what_pays/charge_form.h"
 #include "quantity/words.h"
-#include "review/job_types.h"
+#include "review/pay_words.h"
+#include "review/year_bridge.h"
 #include "table/record_table.h"
+#include "waterfall.h"
 
+#include <QComboBox>
+#include <QHBoxLayout>
+#include <QScrollArea>
+#include <QSignalBlocker>
 #include <QSplitter>
+#include <QTabBar>
+#include <QTabWidget>
 #include <QTableView>
 #include <QVBoxLayout>
 
@@ -17,84 +26,322 @@ namespace strikeoff {
 
 namespace {
 
-QString reasonOf(const Book& book, const Job& job)
+std::optional<Money> moneyOf(std::optional<double> dollars) { return dollars ? std::optional{Money::ofCents(std::llround(*dollars * 100))} : std::nullopt; }
+
+Cell dollarsPerHour(std::optional<double> figure) { return moneyCell(moneyOf(figure), figure && *figure < 0 ? Tone::wrong : Tone::plain); }
+
+QComboBox* choice(const char* name, const QString& said, QWidget* parent)
 {
-    const auto stage = stageOf(book, job);
-    if (isOpenStage(stage) || stage == Stage::declined || stage == Stage::dropped) return qs(labelOf(stage));
-    if (book.referring<&Hours::job>(job.id).empty()) return WhatPaysPage::tr("No hours");
-    return WhatPaysPage::tr("%1, nothing billed").arg(qs(labelOf(stage)));
+    auto* box = new QComboBox{parent};
+    box->setObjectName(QString::fromLatin1(name));
+    box->setAccessibleName(said);
+    box->setSizeAdjustPolicy(QComboBox::AdjustToContents);
+    return box;
+}
+
+QString figureText(const PerCrewHour& figure)
+{
+    auto text = qs(wholeDollars(figure.estimate));
+    if (figure.low && figure.high) text += WhatPaysPage::tr(" (%1 to %2)").arg(qs(wholeDollars(*figure.low)), qs(wholeDollars(*figure.high)));
+    return text;
+}
+
+IntervalPlot plotOf(const WhatPays& review)
+{
+    IntervalPlot plot;
+    plot.name = WhatPaysPage::tr("Gross profit per crew-hour by %1").arg(qs(labelOf(review.by)).toLower());
+    plot.axis = WhatPaysPage::tr("gross profit before overhead, $ per crew-hour");
+    plot.estimated = WhatPaysPage::tr("estimate");
+    plot.interval = WhatPaysPage::tr("80 % interval");
+    plot.raw = WhatPaysPage::tr("as it came out");
+    plot.countedOne = WhatPaysPage::tr("job");
+    plot.counted = WhatPaysPage::tr("jobs");
+    double overhead = 0, hours = 0;
+    for (const auto& group : review.groups) {
+        IntervalRow row;
+        row.name = qs(group.name);
+        row.raw = group.perCrewHour.raw;
+        row.estimate = group.perCrewHour.estimate;
+        row.low = group.perCrewHour.low;
+        row.high = group.perCrewHour.high;
+        row.count = group.jobs;
+        row.figure = figureText(group.perCrewHour);
+        if (group.driver) row.note = WhatPaysPage::tr("%1 hurts it").arg(qs(driverWords(*group.driver)));
+        if (group.type) {
+            row.kind = RecordKind::jobType;
+            row.id = group.type->value();
+        }
+        plot.rows.push_back(std::move(row));
+        overhead += group.overhead.toDouble();
+        hours += static_cast<double>(group.crewMinutes.count()) / 60;
+    }
+    if (overhead > 0 && hours > 0) plot.references.push_back({overhead / hours, WhatPaysPage::tr("overhead %1").arg(qs(wholeDollars(overhead / hours)))});
+    return plot;
+}
+
+std::vector<TableRow> rowsOf(const WhatPays& review)
+{
+    std::vector<TableRow> rows;
+    for (const auto& group : review.groups) {
+        TableRow row;
+        if (group.type) row.record = {RecordKind::jobType, group.type->value()};
+        const auto percent = [](std::optional<double> share) { return decimalCell(share ? std::optional{Rate::ofUnits(std::llround(*share * 1'000'000))} : std::nullopt, 0); };
+        row.cells = {textCell(qs(group.name)), numberCell(group.jobs), dollarsPerHour(group.perCrewHour.raw), dollarsPerHour(group.perCrewHour.estimate), dollarsPerHour(group.perCrewHour.low),
+                     dollarsPerHour(group.perCrewHour.high), dollarsPerHour(group.afterOverhead.estimate), percent(group.chanceOfLoss), textCell(qs(group.sentence)),
+                     numberCell(std::llround(group.areaSqft)), moneyCell(group.revenue), moneyCell(group.grossProfit, group.grossProfit < Money{} ? Tone::wrong : Tone::plain),
+                     decimalCell(group.margin(), 1), decimalCell(std::optional{Quantity::ofUnits(divideHalfUp(static_cast<Int128>(group.crewMinutes.count()) * 1000, 60))}, 1),
+                     decimalCell(group.winRate(), 0), numberCell(group.daysToPaid ? std::optional<std::int64_t>{*group.daysToPaid} : std::nullopt), numberCell(group.callBacks)};
+        rows.push_back(std::move(row));
+    }
+    return rows;
+}
+
+Waterfall waterfallOf(const YearBridge& bridge)
+{
+    Waterfall fall;
+    fall.name = WhatPaysPage::tr("Profit of %1 to that of %2").arg(bridge.before.year).arg(bridge.after.year);
+    fall.axis = WhatPaysPage::tr("profit after overhead, $");
+    fall.moreIsBetter = true;
+    fall.from = WhatPaysPage::tr("Profit of %1").arg(bridge.before.year);
+    fall.start = bridge.before.profit().toDouble();
+    fall.startFigure = qs(dollars(bridge.before.profit()));
+    fall.to = WhatPaysPage::tr("Profit of %1").arg(bridge.after.year);
+    fall.endFigure = qs(dollars(bridge.after.profit()));
+    for (const auto& step : bridge.steps) {
+        const auto figure = qs((step.amount < Money{} ? "" : "+") + dollars(step.amount));
+        WaterfallGroup group{qs(step.name), figure, {}};
+        group.steps.push_back({qs(step.name), step.amount.toDouble(), figure});
+        fall.groups.push_back(std::move(group));
+    }
+    return fall;
+}
+
+QScrollArea* scrolled(QWidget* chart, QWidget* parent)
+{
+    auto* area = new QScrollArea{parent};
+    area->setWidget(chart);
+    area->setWidgetResizable(true);
+    area->setFrameShape(QFrame::NoFrame);
+    area->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    return area;
 }
 
 }
 
 WhatPaysPage::WhatPaysPage(Desk& desk, QWidget* parent) : Page{desk, parent}
 {
-    chart_ = new ChartView{tr("Gross profit per crew-hour by job type"), this};
-    types_ = new RecordTable{tr("Job types"),
-                             {{.heading = tr("Job type"), .width = 20, .stretches = true},
-                              {.heading = tr("Jobs"), .align = Align::right, .width = 6},
-                              {.heading = tr("Area, ft\u00b2"), .align = Align::right, .width = 10},
-                              {.heading = tr("Revenue, $"), .align = Align::right, .width = 13},
-                              {.heading = tr("Cost, $"), .align = Align::right, .width = 13},
-                              {.heading = tr("Gross profit, $"), .align = Align::right, .width = 13},
-                              {.heading = tr("Margin, %"), .align = Align::right, .width = 9},
-                              {.heading = tr("Crew-hours"), .align = Align::right, .width = 10},
-                              {.heading = tr("Per crew-hour, $"), .align = Align::right, .width = 14}},
-                             desk, this};
-    types_->setEmptyText(tr("Nothing to compare yet: a job counts once it is done, has hours and is billed."));
-    types_->setFilterVisible(false);
     leftOut_ = new RecordTable{tr("Jobs left out"),
-                               {{.heading = tr("Job left out"), .width = 10}, {.heading = tr("Title"), .width = 26, .stretches = true}, {.heading = tr("Why"), .width = 22}},
+                               {{.heading = tr("Job left out"), .width = 10}, {.heading = tr("Title"), .width = 26, .stretches = true}, {.heading = tr("Why"), .width = 30}},
                                desk, this};
     leftOut_->setEmptyText(tr("No job is left out."));
-    connect(types_, &RecordTable::opened, this, [this](const RecordRef& record) { this->desk().open(record); });
     connect(leftOut_, &RecordTable::opened, this, [this](const RecordRef& record) { this->desk().open(record); });
+    charge_ = new ChargeForm{desk, this};
 
-    auto* lower = new QSplitter{Qt::Vertical, this};
-    lower->addWidget(types_);
-    lower->addWidget(leftOut_);
-    lower->setStretchFactor(0, 3);
-    lower->setStretchFactor(1, 2);
-    lower->setChildrenCollapsible(false);
+    tabs_ = new QTabWidget{this};
+    tabs_->setDocumentMode(true);
+    tabs_->tabBar()->setDrawBase(false);
+    tabs_->addTab(makeGroupsTab(), tr("What pays"));
+    tabs_->addTab(charge_, tr("What should I charge?"));
+    tabs_->addTab(makeYearTab(), tr("Year beside year"));
+    tabs_->addTab(leftOut_, tr("Left out"));
     auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(0, 0, 0, 0);
-    layout->setSpacing(grid(3));
-    layout->addWidget(chart_);
-    layout->addWidget(lower, 1);
+    layout->addWidget(tabs_);
+}
+
+WhatPaysPage::~WhatPaysPage() = default;
+
+QWidget* WhatPaysPage::makeGroupsTab()
+{
+    auto* tab = new QWidget{this};
+    by_ = choice("paysBy", tr("Group by"), tab);
+    for (const auto& each : groupingChoices) by_->addItem(tr("by %1").arg(qs(each.label).toLower()));
+    years_ = choice("paysYears", tr("Jobs done in"), tab);
+    types_ = choice("paysType", tr("Job type"), tab);
+    chart_ = new ChartView{tr("Gross profit per crew-hour"), this};
+    undecided_ = makeLabel({}, TextSize::small, Tone::quiet, tab);
+    undecided_->setObjectName(QStringLiteral("paysUndecided"));
+    groups_ = new RecordTable{tr("Job types"),
+                              {{.heading = tr("Job type"), .width = 16},
+                               {.heading = tr("Jobs"), .align = Align::right, .width = 6},
+                               {.heading = tr("Per crew-hour, $"), .align = Align::right, .width = 14},
+                               {.heading = tr("Estimate, $"), .align = Align::right, .width = 11},
+                               {.heading = tr("80 % from, $"), .align = Align::right, .width = 12},
+                               {.heading = tr("to, $"), .align = Align::right, .width = 9},
+                               {.heading = tr("After overhead, $"), .align = Align::right, .width = 15},
+                               {.heading = tr("Chance of loss, %"), .align = Align::right, .width = 15},
+                               {.heading = tr("What it does"), .width = 50},
+                               {.heading = tr("Area, ft\u00b2"), .align = Align::right, .width = 10},
+                               {.heading = tr("Revenue, $"), .align = Align::right, .width = 13},
+                               {.heading = tr("Gross profit, $"), .align = Align::right, .width = 13},
+                               {.heading = tr("Margin, %"), .align = Align::right, .width = 9},
+                               {.heading = tr("Crew-hours"), .align = Align::right, .width = 11},
+                               {.heading = tr("Quotes won, %"), .align = Align::right, .width = 13},
+                               {.heading = tr("Days, lead to paid"), .align = Align::right, .width = 15},
+                               {.heading = tr("Call-backs"), .align = Align::right, .width = 10}},
+                              desk(), this};
+    groups_->setEmptyText(tr("Nothing to compare yet: a job counts once it is done, has hours, was bid and is billed."));
+    groups_->setFilterVisible(false);
+    connect(groups_, &RecordTable::opened, this, [this](const RecordRef& record) { desk().open(record); });
+    auto* bar = new QHBoxLayout;
+    bar->setSpacing(grid(2));
+    for (auto* box : {by_, years_, types_}) {
+        bar->addWidget(box);
+        connect(box, &QComboBox::currentIndexChanged, this, &WhatPaysPage::showGroups);
+    }
+    bar->addStretch(1);
+    auto* parts = new QSplitter{Qt::Vertical, tab};
+    parts->addWidget(scrolled(chart_, tab));
+    parts->addWidget(groups_);
+    parts->setStretchFactor(0, 3);
+    parts->setStretchFactor(1, 2);
+    parts->setChildrenCollapsible(false);
+    auto* layout = new QVBoxLayout{tab};
+    layout->setContentsMargins(0, grid(2), 0, 0);
+    layout->setSpacing(grid(2));
+    layout->addLayout(bar);
+    layout->addWidget(parts, 1);
+    layout->addWidget(undecided_);
+    return tab;
+}
+
+QWidget* WhatPaysPage::makeYearTab()
+{
+    auto* tab = new QWidget{this};
+    bridgeYears_ = choice("bridgeYears", tr("Years compared"), tab);
+    connect(bridgeYears_, &QComboBox::currentIndexChanged, this, &WhatPaysPage::showYear);
+    bridgeAnswer_ = makeLabel({}, TextSize::body, Tone::plain, tab);
+    bridgeAnswer_->setObjectName(QStringLiteral("bridgeAnswer"));
+    bridge_ = new ChartView{tr("What moved the profit"), this};
+    steps_ = new RecordTable{tr("What moved the profit"),
+                             {{.heading = tr("What moved it"), .width = 24}, {.heading = tr("More or less, $"), .align = Align::right, .width = 14}, {.heading = tr("How"), .width = 50, .stretches = true}},
+                             desk(), this};
+    steps_->setEmptyText(tr("Two years in a row with finished jobs are needed."));
+    steps_->setFilterVisible(false);
+    auto* bar = new QHBoxLayout;
+    bar->addWidget(bridgeYears_);
+    bar->addStretch(1);
+    auto* parts = new QSplitter{Qt::Vertical, tab};
+    parts->addWidget(scrolled(bridge_, tab));
+    parts->addWidget(steps_);
+    parts->setStretchFactor(0, 3);
+    parts->setStretchFactor(1, 2);
+    parts->setChildrenCollapsible(false);
+    auto* layout = new QVBoxLayout{tab};
+    layout->setContentsMargins(0, grid(2), 0, 0);
+    layout->setSpacing(grid(2));
+    layout->addLayout(bar);
+    layout->addWidget(bridgeAnswer_);
+    layout->addWidget(parts, 1);
+    return tab;
 }
 
 QString WhatPaysPage::question() const { return tr("Which work makes money?"); }
 
 void WhatPaysPage::refresh()
 {
-    const auto& book = desk().book();
-    const auto review = reviewJobTypes(book);
-    answer_ = qs(review.answer);
-
-    std::vector<Bar> bars;
-    std::vector<TableRow> rows;
-    for (const auto& type : review.types) {
-        const auto perHour = type.perCrewHour();
-        if (perHour) bars.push_back({qs(type.name), perHour->toDouble(), qs(dollars(*perHour)), type.jobs == 1 ? tr("1 job") : tr("%1 jobs").arg(type.jobs)});
-        TableRow row;
-        if (type.type) row.record = {RecordKind::jobType, type.type->id.value()};
-        row.cells = {textCell(qs(type.name)), numberCell(type.jobs), numberCell(std::llround(type.areaSqft)), moneyCell(type.revenue), moneyCell(type.cost),
-                     moneyCell(type.grossProfit, type.grossProfit < Money{} ? Tone::wrong : Tone::plain), decimalCell(type.margin(), 1),
-                     decimalCell(std::optional{Quantity::ofUnits(divideHalfUp(static_cast<Int128>(type.crewMinutes.count()) * 1000, 60))}, 1), moneyCell(perHour)};
-        rows.push_back(std::move(row));
-    }
-    types_->setRows(std::move(rows));
-    chart_->setVisible(!bars.empty());
-    const auto style = windowChartStyle();
-    chart_->setFixedHeight(static_cast<int>(heightOfBars(bars, style)) + grid(6));
-    chart_->show([bars](QPainter& painter, const QRectF& area, const ChartStyle& with) { paintBars(painter, area, bars, tr("gross profit before overhead, $ per crew-hour"), with); }, answer_);
-
+    CostReckoner reckoner{desk().book()};
+    jobs_ = finishedJobs(reckoner, desk().today());
+    fillChoices();
+    showGroups();
+    showYear();
+    charge_->setJobs(jobs_, reckoner);
     std::vector<TableRow> left;
-    for (const auto* job : review.leftOut) left.push_back({{RecordKind::job, job->id.value()}, {textCell(qs(job->number)), textCell(qs(job->title)), textCell(reasonOf(book, *job))}, {}, false});
+    for (const auto& each : jobs_.leftOut) left.push_back({{RecordKind::job, each.job->id.value()}, {textCell(qs(each.job->number)), textCell(qs(each.job->title)), textCell(qs(each.why))}, {}, false});
+    tabs_->setTabText(tabs_->indexOf(leftOut_), left.empty() ? tr("Left out") : tr("Left out (%1)").arg(left.size()));
     leftOut_->setRows(std::move(left));
+}
+
+/// Years and types there are now; what was chosen stays chosen while it is there.
+void WhatPaysPage::fillChoices()
+{
+    const auto years = reviewYears(jobs_);
+    const auto fill = [](QComboBox& box, const std::vector<std::pair<QString, QVariant>>& items) {
+        const QSignalBlocker quiet{box};
+        const auto chosen = box.currentData();
+        box.clear();
+        for (const auto& [words, value] : items) box.addItem(words, value);
+        box.setCurrentIndex(std::max(0, box.findData(chosen)));
+    };
+    std::vector<std::pair<QString, QVariant>> done{{tr("all years"), 0}}, compared, types{{tr("all job types"), 0}};
+    for (auto year = years.rbegin(); year != years.rend(); ++year) {
+        done.emplace_back(tr("done in %1").arg(*year), *year);
+        if (std::find(years.begin(), years.end(), *year - 1) != years.end()) compared.emplace_back(tr("%1 against %2").arg(*year).arg(*year - 1), *year);
+    }
+    for (std::size_t i = 0; i < jobs_.types.size(); ++i)
+        if (jobs_.types[i]) types.emplace_back(withoutMnemonic(qs(jobs_.names[0][i])), static_cast<qlonglong>(jobs_.types[i]->value()));
+    fill(*years_, done);
+    fill(*types_, types);
+    fill(*bridgeYears_, compared);
+}
+
+ReviewFilter WhatPaysPage::filter() const
+{
+    ReviewFilter filter;
+    if (const int year = years_->currentData().toInt(); year > 0) {
+        filter.from = Date::of(year, 1, 1);
+        filter.to = Date::of(year, 12, 31);
+    }
+    if (const auto type = types_->currentData().toLongLong(); type > 0) filter.type = Id<JobType>{type};
+    return filter;
+}
+
+void WhatPaysPage::showGroups()
+{
+    const auto review = whatPays(jobs_, static_cast<Grouping>(by_->currentIndex()), filter());
+    answer_ = qs(review.answer);
+    undecided_->setText(qs(review.undecidedSentence));
+    undecided_->setVisible(!review.undecidedSentence.empty());
+    undecided_->setToolTip(qs(review.method));
+    auto columns = groups_->model().columns();
+    columns[0].heading = qs(labelOf(review.by));
+    groups_->model().setColumns(std::move(columns));
+    groups_->setRows(rowsOf(review));
+    chart_->parentWidget()->parentWidget()->setVisible(!review.groups.empty());
+    if (!review.groups.empty()) chart_->show(chartOf(plotOf(review)), &desk());
+    chart_->setAccessibleDescription(answer_);
+    setHeights();
     emit answerChanged();
 }
 
-void WhatPaysPage::takeFocus() { types_->view().setFocus(); }
+void WhatPaysPage::showYear()
+{
+    const auto year = bridgeYears_->currentData().toInt();
+    auto* area = bridge_->parentWidget()->parentWidget();
+    if (year == 0) {
+        bridgeAnswer_->setText({});
+        area->setVisible(false);
+        steps_->setRows({});
+        return;
+    }
+    CostReckoner reckoner{desk().book()};
+    const auto bridge = yearBridge(jobs_, reckoner, year - 1, year, desk().today());
+    bridgeAnswer_->setText(qs(bridge.answer));
+    std::vector<TableRow> rows;
+    for (const auto& step : bridge.steps) rows.push_back({{}, {textCell(qs(step.name)), moneyCell(step.amount, step.amount < Money{} ? Tone::wrong : Tone::plain), textCell(qs(step.detail))}, {}, false});
+    steps_->setRows(std::move(rows));
+    area->setVisible(true);
+    bridge_->show(chartOf(waterfallOf(bridge)), &desk());
+    setHeights();
+}
+
+void WhatPaysPage::setHeights()
+{
+    for (auto* chart : {chart_, bridge_}) chart->setMinimumHeight(chart->heightFor(width()));
+}
+
+void WhatPaysPage::resizeEvent(QResizeEvent* event)
+{
+    Page::resizeEvent(event);
+    setHeights();
+}
+
+RecordTable* WhatPaysPage::table() const
+{
+    const auto* tab = tabs_->currentWidget();
+    return tab == leftOut_ ? leftOut_ : tabs_->currentIndex() == 2 ? steps_ : tabs_->currentIndex() == 1 ? charge_->table() : groups_;
+}
+
+void WhatPaysPage::takeFocus() { table()->view().setFocus(); }
 
 }
