@@ -12,9 +12,9 @@
 
 #include <QComboBox>
 #include <QHBoxLayout>
+#include <QItemSelectionModel>
 #include <QScrollArea>
 #include <QSignalBlocker>
-#include <QSplitter>
 #include <QTabBar>
 #include <QTabWidget>
 #include <QTableView>
@@ -116,6 +116,8 @@ Waterfall waterfallOf(const YearBridge& bridge)
     return fall;
 }
 
+constexpr int sentenceColumn = 8;
+
 QScrollArea* scrolled(QWidget* chart, QWidget* parent)
 {
     auto* area = new QScrollArea{parent};
@@ -159,6 +161,8 @@ QWidget* WhatPaysPage::makeGroupsTab()
     years_ = choice("paysYears", tr("Jobs done in"), tab);
     types_ = choice("paysType", tr("Job type"), tab);
     chart_ = new ChartView{tr("Gross profit per crew-hour"), this};
+    sentence_ = makeLabel({}, TextSize::body, Tone::plain, tab);
+    sentence_->setObjectName(QStringLiteral("paysSentence"));
     undecided_ = makeLabel({}, TextSize::small, Tone::quiet, tab);
     undecided_->setObjectName(QStringLiteral("paysUndecided"));
     groups_ = new RecordTable{tr("Job types"),
@@ -183,6 +187,8 @@ QWidget* WhatPaysPage::makeGroupsTab()
     groups_->setEmptyText(tr("Nothing to compare yet: a job counts once it is done, has hours, was bid and is billed."));
     groups_->setFilterVisible(false);
     connect(groups_, &RecordTable::opened, this, [this](const RecordRef& record) { desk().open(record); });
+    // Which row's sentence is read: also where the rows are no records.
+    connect(groups_->view().selectionModel(), &QItemSelectionModel::currentChanged, this, &WhatPaysPage::showSentence);
     auto* bar = new QHBoxLayout;
     bar->setSpacing(grid(2));
     for (auto* box : {by_, years_, types_}) {
@@ -190,17 +196,13 @@ QWidget* WhatPaysPage::makeGroupsTab()
         connect(box, &QComboBox::currentIndexChanged, this, &WhatPaysPage::showGroups);
     }
     bar->addStretch(1);
-    auto* parts = new QSplitter{Qt::Vertical, tab};
-    parts->addWidget(scrolled(chart_, tab));
-    parts->addWidget(groups_);
-    parts->setStretchFactor(0, 3);
-    parts->setStretchFactor(1, 2);
-    parts->setChildrenCollapsible(false);
     auto* layout = new QVBoxLayout{tab};
     layout->setContentsMargins(0, grid(2), 0, 0);
     layout->setSpacing(grid(2));
     layout->addLayout(bar);
-    layout->addWidget(parts, 1);
+    layout->addWidget(scrolled(chart_, tab));
+    layout->addWidget(groups_, 1);
+    layout->addWidget(sentence_);
     layout->addWidget(undecided_);
     return tab;
 }
@@ -221,18 +223,13 @@ QWidget* WhatPaysPage::makeYearTab()
     auto* bar = new QHBoxLayout;
     bar->addWidget(bridgeYears_);
     bar->addStretch(1);
-    auto* parts = new QSplitter{Qt::Vertical, tab};
-    parts->addWidget(scrolled(bridge_, tab));
-    parts->addWidget(steps_);
-    parts->setStretchFactor(0, 3);
-    parts->setStretchFactor(1, 2);
-    parts->setChildrenCollapsible(false);
     auto* layout = new QVBoxLayout{tab};
     layout->setContentsMargins(0, grid(2), 0, 0);
     layout->setSpacing(grid(2));
     layout->addLayout(bar);
     layout->addWidget(bridgeAnswer_);
-    layout->addWidget(parts, 1);
+    layout->addWidget(scrolled(bridge_, tab));
+    layout->addWidget(steps_, 1);
     return tab;
 }
 
@@ -297,6 +294,7 @@ void WhatPaysPage::showGroups()
     columns[0].heading = qs(labelOf(review.by));
     groups_->model().setColumns(std::move(columns));
     groups_->setRows(rowsOf(review));
+    showSentence();
     chart_->parentWidget()->parentWidget()->setVisible(!review.groups.empty());
     if (!review.groups.empty()) chart_->show(chartOf(plotOf(review)), &desk());
     chart_->setAccessibleDescription(answer_);
@@ -325,9 +323,22 @@ void WhatPaysPage::showYear()
     setHeights();
 }
 
+void WhatPaysPage::showSentence()
+{
+    const auto row = std::max(0, groups_->view().currentIndex().row());
+    const auto& model = groups_->model();
+    sentence_->setVisible(model.shownRows() > 0);
+    if (row < model.shownRows()) sentence_->setText(model.cellAt(row, 0).text + QLatin1Char{' '} + model.cellAt(row, sentenceColumn).text + QLatin1Char{'.'});
+}
+
+/// A chart stands as high as it needs, up to what leaves the table under it a few rows.
 void WhatPaysPage::setHeights()
 {
-    for (auto* chart : {chart_, bridge_}) chart->setMinimumHeight(chart->heightFor(width()));
+    for (auto* chart : {chart_, bridge_}) {
+        const auto needed = chart->heightFor(width() - grid(6));
+        chart->setMinimumHeight(needed);
+        chart->parentWidget()->parentWidget()->setFixedHeight(std::max(grid(30), std::min(needed + 2, height() * 11 / 20)));
+    }
 }
 
 void WhatPaysPage::resizeEvent(QResizeEvent* event)

@@ -35,6 +35,7 @@ private:
     ReviewFilter filter() const;
     void showGroups();
     void showYear();
+    void showSentence();
     void setHeights();
 
     QString answer_;
@@ -45,6 +46,7 @@ private:
     QComboBox* types_;
     QComboBox* bridgeYears_;
     ChartView* chart_;
+    QLabel* sentence_;
     QLabel* undecided_;
     RecordTable* groups_;
     ChargeForm* charge_;
