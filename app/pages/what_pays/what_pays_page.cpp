@@ -337,7 +337,7 @@ void WhatPaysPage::setHeights()
     for (auto* chart : {chart_, bridge_}) {
         const auto needed = chart->heightFor(width() - grid(6));
         chart->setMinimumHeight(needed);
-        chart->parentWidget()->parentWidget()->setFixedHeight(std::max(grid(30), std::min(needed + 2, height() * 11 / 20)));
+        chart->parentWidget()->parentWidget()->setFixedHeight(std::max(grid(30), std::min(needed + 2, height() * 13 / 20)));
     }
 }
 
