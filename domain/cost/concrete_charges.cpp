@@ -1,5 +1,6 @@
 #include "cost/concrete_charges.h"
 
+#include "cost/explanation_parts.h"
 #include "ready_mix/codes.h"
 
 #include <initializer_list>

@@ -1,11 +1,14 @@
 #pragma once
 
-#include "cost/explanation_parts.h"
+#include "record/book.h"
 
 #include <array>
+#include <optional>
 #include <unordered_map>
 
 namespace strikeoff {
+
+struct Carried;
 
 /// What a line of a bid, a sheet or a statement charges for, as far as the explanation tells it apart.
 enum class ConcreteCharge { mix, option, delivery, shortLoad, waiting, winter, saturday, afterHours, holiday, returned, discount, tax, credit, notOnSheet };

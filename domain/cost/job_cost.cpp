@@ -1,8 +1,7 @@
 #include "cost/job_cost.h"
 
 #include "billing/billing.h"
-#include "cost/concrete_charges.h"
-#include "ready_mix/expected_charge.h"
+#include "cost/ticket_prices.h"
 
 #include <algorithm>
 #include <array>
@@ -11,13 +10,11 @@ namespace strikeoff {
 
 struct CostReckoner::Parts {
     const Book& book;
-    std::unordered_map<std::int64_t, std::vector<BilledPart>> billed;
+    TicketPrices tickets;
     LaborCost labor;
-    PriceSheets sheets;
-    SheetCodes codes;
     std::unordered_map<std::int64_t, Money> claims;  ///< open, by the line they are about
 
-    explicit Parts(const Book& from) : book{from}, billed{billedParts(from)}, labor{from}, sheets{from}, codes{from}
+    explicit Parts(const Book& from) : book{from}, tickets{from}, labor{from}
     {
         for (const auto& claim : book.all<Claim>())
             if (claim.line && !claim.creditedOn && !claim.creditLine && !claim.droppedOn) claims[claim.line->value()] += claim.amount;
@@ -30,15 +27,11 @@ CostReckoner::CostReckoner(CostReckoner&&) noexcept = default;
 
 const LaborCost& CostReckoner::labor() const { return parts_->labor; }
 const Book& CostReckoner::book() const { return parts_->book; }
-const SheetCodes& CostReckoner::codes() const { return parts_->codes; }
+const SheetCodes& CostReckoner::codes() const { return parts_->tickets.codes(); }
+const TicketPrices& CostReckoner::tickets() const { return parts_->tickets; }
 
-std::span<const BilledPart> CostReckoner::billedFor(const Ticket& ticket) const
-{
-    const auto found = parts_->billed.find(ticket.id.value());
-    return found == parts_->billed.end() ? std::span<const BilledPart>{} : std::span<const BilledPart>{found->second};
-}
-
-const PriceSheet* CostReckoner::sheetFor(const Ticket& ticket) const { return parts_->sheets.inForce(ticket.supplier, ticket.date); }
+std::span<const BilledPart> CostReckoner::billedFor(const Ticket& ticket) const { return parts_->tickets.billedFor(ticket); }
+const PriceSheet* CostReckoner::sheetFor(const Ticket& ticket) const { return parts_->tickets.sheetFor(ticket); }
 
 Money CostReckoner::openClaimOn(Id<StatementLine> line) const
 {
@@ -48,21 +41,7 @@ Money CostReckoner::openClaimOn(Id<StatementLine> line) const
 
 std::vector<Id<Job>> CostReckoner::takeHours(std::span<const Id<Hours>> touched) { return parts_->labor.update(parts_->book, touched); }
 
-CostReckoner::TicketCost CostReckoner::of(const Ticket& ticket)
-{
-    if (const auto parts = billedFor(ticket); !parts.empty()) {
-        Money billed;
-        for (const auto& part : parts) billed += part.amount;
-        return {billed, false};
-    }
-    const auto* sheet = sheetFor(ticket);
-    if (!sheet) return {};
-    const auto charge = expectedCharge(ticket, *sheet, Words::leftOut);
-    const bool hasMix =
-        std::any_of(charge.lines.begin(), charge.lines.end(), [](const ChargeLine& line) { return line.kind == ChargeKind::mix; });
-    if (!hasMix) return {};
-    return {charge.total, true};
-}
+CostReckoner::TicketCost CostReckoner::of(const Ticket& ticket) { return parts_->tickets.of(ticket); }
 
 std::optional<Money> JobCost::grossProfitPerCrewHour() const
 {

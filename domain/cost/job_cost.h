@@ -1,6 +1,6 @@
 #pragma once
 
-#include "cost/ticket_billing.h"
+#include "cost/ticket_prices.h"
 #include "job/stage.h"
 #include "labor/labor_cost.h"
 #include "record/book.h"
@@ -11,9 +11,6 @@
 #include <vector>
 
 namespace strikeoff {
-
-struct PriceSheet;
-class SheetCodes;
 
 struct ClassCost {
     CostClass costClass{};
@@ -55,12 +52,9 @@ public:
     JobCost of(const Job& job);
     JobCost of(const Job& job, Stage stage);
 
-    /// What a ticket cost: what statements bill for it, else what it should cost by the sheet, tax included (`expected`).
-    struct TicketCost {
-        std::optional<Money> amount;
-        bool expected = false;
-    };
+    using TicketCost = TicketPrices::Cost;
     TicketCost of(const Ticket& ticket);
+    const TicketPrices& tickets() const;
 
     /// What each row of hours cost.
     const LaborCost& labor() const;
