@@ -1,4 +1,5 @@
 #include "cost/concrete_charges.h"
+#include "cost/explanation_parts.h"
 #include "cost/ticket_billing.h"
 #include "quantity/words.h"
 #include "ready_mix/codes.h"

@@ -2,6 +2,7 @@
 
 #include "cost/pace.h"
 #include "season/price.h"
+#include "statistics/seasonal_fit.h"
 
 namespace strikeoff {
 
@@ -69,9 +70,12 @@ struct PaceSeasons {
     int odd = 0;
     int leftOut = 0;                       ///< pours that were poured and whose area or hours are not known
     std::string missing;                   ///< what the seasons still need; blank where they are there
+    std::optional<SeasonalFit> fit;        ///< logarithms of the paces, in the pours' order: how the seasons were reckoned
     std::string answer;
 };
 
+/// How the crew's pace moves with month, season, phase, type, crew and air. A pour's pace is its square feet over all its hours, rework too (`paceOf`), in the month it
+/// was poured. Season effects come from the logarithms of the paces, each pour against pours of its own job type and allowing for its size (`fitSeasons`).
 PaceSeasons paceSeasons(const Book& book, const SeasonScope& scope);
 
 /// Crew-hours a bid should carry.

@@ -97,6 +97,12 @@ PriceSeasons priceSeasons(const Book& book, const SeasonScope& scope);
 /// What the months ahead carry for one month, or nothing.
 const CarryMonth* carryFor(const PriceSeasons& prices, Date month);
 
+/// The per cent that a logarithm's change is.
+Estimate asPercent(const Estimate& logarithm);
+
+/// "winter": as it stands within a sentence.
+std::string lowerLabel(Season season);
+
 /// "4.1% more (2.9% to 5.3%)", "2.0% less (…)": an effect in words.
 std::string percentInWords(const Estimate& percent);
 

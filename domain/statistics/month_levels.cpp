@@ -89,7 +89,11 @@ public:
         constexpr auto none = static_cast<std::size_t>(-1);
         std::vector<std::size_t> monthAt(months.size(), none), groupPlace(groupAt.size(), none);
         for (std::size_t group = 0; group < groupAt.size(); ++group)
-            if (most > 0 && ties.rootOf(months.size() + group) == best) groupPlace[group] = groupCount++;
+            if (most > 0 && ties.rootOf(months.size() + group) == best) {
+                groupPlace[group] = groupNames.size();
+                for (const auto& [name, place] : groupAt)
+                    if (place == group) groupNames.push_back(name);
+            }
         for (std::size_t month = 0; month < months.size(); ++month)
             if (most > 0 && ties.rootOf(month) == best) {
                 monthAt[month] = monthNames.size();
@@ -105,13 +109,13 @@ public:
 
     std::vector<Used> used;
     std::vector<int> monthNames;
-    std::size_t groupCount = 0;
+    std::vector<int> groupNames;
 };
 
 /// Least squares with a level a month, an effect a group and a slope: the months are eliminated, so that the sums are as long as there are groups.
 class LevelSums {
 public:
-    LevelSums(const Comparable& data, bool sized) : data_{data}, unknowns_{data.groupCount - 1 + (sized ? 1 : 0)}, sized_{sized} {}
+    LevelSums(const Comparable& data, bool sized) : data_{data}, unknowns_{data.groupNames.size() - 1 + (sized ? 1 : 0)}, sized_{sized} {}
 
     /// False when the unknowns cannot be told apart.
     bool solve(const std::vector<double>& weights)
@@ -178,6 +182,7 @@ public:
         return own + share.dot(inverse_ * share);
     }
     double monthWeight(std::size_t month) const { return monthWeight_[at(month)]; }
+    double effect(std::size_t group) const { return group == 0 ? 0 : effects_[at(group) - 1]; }
     double slope() const { return effects_[effects_.size() - 1]; }
     double slopeVariance() const { return inverse_(inverse_.rows() - 1, inverse_.cols() - 1); }
     double unknowns() const { return static_cast<double>(unknowns_ + data_.monthNames.size()); }
@@ -295,6 +300,8 @@ MonthLevels monthLevels(std::span<const SeasonalObservation> observations, bool 
         if (sums->monthWeight(month) < 1e-3) continue;
         result.months.push_back({data.monthNames[month], observed[month], sums->level(month), std::sqrt(variance * sums->levelVariance(month))});
     }
+    for (std::size_t group = 0; group < data.groupNames.size(); ++group) result.groups.emplace_back(data.groupNames[group], sums->effect(group));
+    std::sort(result.groups.begin(), result.groups.end());
     if (sized) {
         const double half = studentReach(confidence, degrees) * std::sqrt(variance * sums->slopeVariance());
         result.perSize = Estimate{sums->slope(), sums->slope() - half, sums->slope() + half};

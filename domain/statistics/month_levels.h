@@ -7,6 +7,7 @@ namespace strikeoff {
 /// The first step of fitSeasons: a level for each month that does not depend on which groups it happened to hold.
 struct MonthLevels {
     std::vector<MonthLevel> months;
+    std::vector<std::pair<int, double>> groups;  ///< against the commonest, by their numbers
     std::vector<double> weights;          ///< by observation; 0 for one that is odd or not used
     std::optional<Estimate> perSize;
     double spread = 0;

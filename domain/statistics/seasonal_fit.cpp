@@ -239,6 +239,18 @@ SeasonalResult refused(std::string why) { return {std::nullopt, std::move(why)};
 
 }
 
+const MonthLevel* SeasonalFit::monthAt(int month) const
+{
+    const auto found = std::lower_bound(months.begin(), months.end(), month, [](const MonthLevel& level, int wanted) { return level.month < wanted; });
+    return found != months.end() && found->month == month ? &*found : nullptr;
+}
+
+std::optional<double> SeasonalFit::groupAt(int group) const
+{
+    const auto found = std::lower_bound(groups.begin(), groups.end(), group, [](const auto& each, int wanted) { return each.first < wanted; });
+    return found != groups.end() && found->first == group ? std::optional{found->second} : std::nullopt;
+}
+
 SeasonalResult fitSeasons(std::span<const SeasonalObservation> observations, const SeasonalQuestion& question)
 {
     auto levels = monthLevels(observations, question.allowsForSize, question.leastScale, question.confidence);
@@ -293,6 +305,7 @@ SeasonalResult fitSeasons(std::span<const SeasonalObservation> observations, con
     fit.monthSpread = mixture->sd;
     fit.spread = levels.spread;
     fit.perSize = levels.perSize;
+    fit.groups = std::move(levels.groups);
     fit.months = std::move(levels.months);
     fit.weights = std::move(levels.weights);
     for (const auto weight : fit.weights) fit.observations += weight > 0 ? 1 : 0;

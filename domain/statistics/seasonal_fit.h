@@ -6,6 +6,7 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace strikeoff {
@@ -43,12 +44,17 @@ struct SeasonalFit {
     double chanceWithoutSeason = 1;                                      ///< how often differences this large come up where seasons do nothing
     std::optional<Estimate> perSize;                                     ///< the value's change by one of size
     std::vector<MonthLevel> months;                                      ///< those used, rising
+    std::vector<std::pair<int, double>> groups;                          ///< what each group used adds to the commonest one, by their numbers
     std::vector<Estimate> ahead;                                         ///< levels of the months asked for
     std::vector<double> weights;                                         ///< by observation: 1 used whole, 0 odd or not comparable
     double spread = 0;                                                   ///< standard deviation of an observation within its month and group
     double monthSpread = 0;                                              ///< of a month about trend and season
     int observations = 0;                                                ///< those used
 
+    /// The level of a month seen and used, or nothing.
+    const MonthLevel* monthAt(int month) const;
+    /// What a group adds to the commonest one; nothing for one not used.
+    std::optional<double> groupAt(int group) const;
     /// Whether the seasons are told apart from chance, so that a history without any shows some at most one time in five. The chance is reckoned a little small
     /// where months remember, hence not a fifth.
     bool showsSeason() const { return chanceWithoutSeason < 0.15; }
