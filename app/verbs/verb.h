@@ -50,7 +50,7 @@ struct Verb {
 /// All verbs, in the order in which help shows them.
 const std::vector<Verb>& allVerbs();
 
-extern const Verb newVerb, demoVerb, loadVerb, dumpVerb, kindsVerb, todayVerb, costVerb, matchVerb, owedVerb, paysVerb, chargeVerb, weekVerb, verifyVerb, backupVerb;
+extern const Verb newVerb, demoVerb, loadVerb, dumpVerb, kindsVerb, todayVerb, costVerb, matchVerb, owedVerb, paysVerb, chargeVerb, seasonsVerb, weekVerb, verifyVerb, backupVerb;
 
 inline const VerbOption jsonOption{"json", "", "as JSON"};
 inline const VerbOption dateOption{"date", "D", "as of that day (YYYY-MM-DD, yesterday, tomorrow); today when left out"};

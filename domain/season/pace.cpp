@@ -214,7 +214,9 @@ std::optional<CarryHours> hoursToCarry(const Book& book, const PaceSeasons& pace
 {
     if (!(areaSqft > 0)) return std::nullopt;
     const auto season = seasonOf(month, book.settings().southernHalf);
-    const auto level = pace.fit ? levelFor(*pace.fit, month) : std::nullopt;
+    const auto known = pace.fit ? levelFor(*pace.fit, month) : std::nullopt;
+    const bool level = known.has_value();
+    const auto target = known.value_or(Estimate{});
     const double slope = pace.fit && pace.fit->perSize ? pace.fit->perSize->value : 0;
     Predictors predictors{1};
     std::vector<double> paces;
@@ -225,7 +227,7 @@ std::optional<CarryHours> hoursToCarry(const Book& book, const PaceSeasons& pace
         const auto* seen = level ? pace.fit->monthAt(monthNumber(*pour.pour->pouredOn)) : nullptr;
         if (level && !seen) continue;
         predictors.add({1});
-        paces.push_back(std::log(pour.sqftPerCrewHour) + slope * std::log(areaSqft / pour.areaSqft) + (seen ? level->value - seen->level : 0));
+        paces.push_back(std::log(pour.sqftPerCrewHour) + slope * std::log(areaSqft / pour.areaSqft) + (seen ? target.value - seen->level : 0));
         ++carry.pours;
         inSeason += seasonOf(*pour.pour->pouredOn, book.settings().southernHalf) == season ? 1 : 0;
     }
@@ -233,7 +235,7 @@ std::optional<CarryHours> hoursToCarry(const Book& book, const PaceSeasons& pace
     const auto fitted = fitRobustly(predictors, paces);
     if (!fitted.fit) return std::nullopt;
     const auto next = fitted.fit->nextAt(std::array{1.0});
-    const double half = std::hypot(next.high - next.value, level ? level->high - level->value : 0);
+    const double half = std::hypot(next.high - next.value, target.high - target.value);
     carry.hours = {areaSqft / std::exp(next.value), areaSqft / std::exp(next.value + half), areaSqft / std::exp(next.value - half)};
     const auto* jobType = book.find(type);
     carry.words = hoursText(carry.hours.value) + " crew-hours (" + hoursText(carry.hours.low) + " to " + hoursText(carry.hours.high) + ", four times in five) for " +

@@ -117,7 +117,8 @@ std::optional<CarriedYard> carriedYard(const Book& book, const SheetCodes& codes
 {
     Money cost;
     std::int64_t thousandths = 0;
-    for (const auto& line : carriedBy(book, job, &quote)[static_cast<std::size_t>(CostClass::concrete)]) {
+    const auto carried = carriedBy(book, job, &quote);
+    for (const auto& line : carried[static_cast<std::size_t>(CostClass::concrete)]) {
         if (line.isChange) continue;
         cost += line.cost;
         if (line.quantity && plainUnit(line.unit) == "yd" && chargeOf(codes, line) == ConcreteCharge::mix) thousandths = checkedAdd(thousandths, line.quantity->units());

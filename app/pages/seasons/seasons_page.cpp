@@ -3,13 +3,14 @@
 #include "chart_view.h"
 #include "labels.h"
 #include "month_series.h"
-#include "season/months.h"
+#include "season/seasons.h"
 #include "table/record_table.h"
 
 #include <QTableView>
 #include <QVBoxLayout>
 
 #include <cmath>
+#include <map>
 
 namespace strikeoff {
 
@@ -39,20 +40,26 @@ QString SeasonsPage::question() const { return tr("How do the seasons move price
 
 void SeasonsPage::refresh()
 {
-    const auto seasons = seasonMonths(desk().book());
+    const auto seasons = seasonsOf(desk().book(), SeasonScope{.today = desk().today(), .from = {}, .to = {}, .jobType = {}});
     answer_ = qs(seasons.answer);
     MonthSeries price{tr("Delivered price, $ per yd\u00b3"), tr("tickets"), {}};
-    MonthSeries pace{tr("Pace, ft\u00b2 per crew-hour (prep, placing and finishing)"), tr("pours"), {}};
+    MonthSeries pace{tr("Pace, ft\u00b2 per crew-hour"), tr("pours"), {}};
+    std::map<Date, std::pair<const PriceMonth*, const PaceMonth*>> months;
+    for (const auto& month : seasons.price.months) months[month.month].first = &month;
+    for (const auto& month : seasons.pace.months) months[month.month].second = &month;
+    for (auto month = months.empty() ? Date{} : months.begin()->first; !months.empty() && month < months.rbegin()->first; month = monthsOn(month, 1)) months[month];
     std::vector<TableRow> rows;
-    for (const auto& month : seasons.months) {
-        const auto perYard = month.perYard();
-        const auto perHour = month.sqftPerCrewHour();
-        price.points.push_back({month.month, perYard ? std::optional{perYard->toDouble()} : std::nullopt, month.tickets});
-        pace.points.push_back({month.month, perHour, month.pours});
-        Cell name = textCell(qs(shownMonth(month.month)));
-        name.sort = Value{month.month.days()};
-        rows.push_back({{}, {name, numberCell(month.tickets), decimalCell(std::optional{month.yards}, 2), moneyCell(month.paid), moneyCell(perYard), numberCell(month.pours),
-                             numberCell(std::llround(month.areaSqft)), decimalCell(std::optional{Quantity::ofUnits(divideHalfUp(static_cast<Int128>(month.crewMinutes.count()) * 1000, 60))}, 1),
+    for (const auto& [month, figures] : months) {
+        const auto& [priced, paced] = figures;
+        const auto perYard = priced ? priced->delivered : std::nullopt;
+        const auto perHour = paced ? paced->sum.sqftPerCrewHour : std::nullopt;
+        price.points.push_back({month, perYard ? std::optional{perYard->toDouble()} : std::nullopt, priced ? priced->tickets : 0});
+        pace.points.push_back({month, perHour, paced ? paced->sum.pours : 0});
+        Cell name = textCell(qs(shownMonth(month)));
+        name.sort = Value{month.days()};
+        const auto minutes = paced ? paced->sum.minutes : Minutes{};
+        rows.push_back({{}, {name, numberCell(priced ? priced->tickets : 0), decimalCell(std::optional{priced ? priced->yards : Yards{}}, 2), moneyCell(priced ? priced->paid : Money{}), moneyCell(perYard), numberCell(paced ? paced->sum.pours : 0),
+                             numberCell(std::llround(paced ? paced->sum.areaSqft : 0)), decimalCell(std::optional{Quantity::ofUnits(divideHalfUp(static_cast<Int128>(minutes.count()) * 1000, 60))}, 1),
                              decimalCell(perHour ? std::optional{Quantity::ofUnits(std::llround(*perHour * 1000))} : std::nullopt, 1)}, {}, false});
     }
     chart_->setVisible(!rows.empty());
