@@ -111,7 +111,7 @@ std::string paceText(const PaceSeasons& pace)
 int run(const Arguments& arguments, const Surroundings& surroundings)
 {
     const auto store = openToRead(arguments.words[0]);
-    const auto seasons = seasonsOf(store->book(), SeasonScope{.today = surroundings.today, .from = {}, .to = {}, .jobType = {}});
+    const auto seasons = seasonsOf(store->book(), SeasonScope{.today = arguments.date(surroundings.today), .from = {}, .to = {}, .jobType = {}});
     surroundings.out << (arguments.has("json") ? asJson(seasons) : seasons.answer + '\n' + priceText(seasons.price) + paceText(seasons.pace));
     return done;
 }
@@ -122,7 +122,7 @@ const Verb seasonsVerb{
     "seasons",
     "BOOK",
     "how the seasons move price and pace, and what to carry next",
-    {jsonOption},
+    {dateOption, jsonOption},
     "Prices are delivered, tax included. Ranges hold the truth four times in five.\n",
     run};
 

@@ -3,6 +3,7 @@
 #include "quantity/words.h"
 #include "ready_mix/expected_charge.h"
 #include "ready_mix/yield.h"
+#include "season/seasons.h"
 #include "takeoff/takeoff.h"
 
 #include <algorithm>
@@ -179,6 +180,20 @@ private:
         const auto* supplier = book_.find(sheet->supplier);
         remark("Concrete by the sheet of " + (supplier ? supplier->name : std::string{"the supplier"}) + " in force from " + sheet->effectiveOn.shown() + ", " +
                counted(static_cast<std::int64_t>(loads.size()), "load", "loads") + " in " + shownMonth(month_));
+        offerCarry(Money::ofCents(divideHalfUp(static_cast<Int128>(delivered.cents()) * Yards::one, takeoff_.ordered.units())));
+    }
+
+    SeasonScope wholeBook() const { return {.today = day_, .from = {}, .to = {}, .jobType = {}}; }
+
+    /// What trend and season make of a delivered yard by the month of the pour, beside what the sheet of today says.
+    void offerCarry(Money perYard)
+    {
+        const auto prices = priceSeasons(book_, wholeBook());
+        const auto* carry = carryFor(prices, month_);
+        if (!carry) return;
+        const auto inDollars = [](double amount) { return dollars(Money::ofCents(std::llround(amount * 100))); };
+        remark("By trend and season a delivered yard of last year's loads costs " + inDollars(carry->delivered.value) + " in " + shownMonth(month_) + " (" + inDollars(carry->delivered.low) + " to " +
+               inDollars(carry->delivered.high) + ", four times in five); this draft carries " + dollars(perYard));
     }
 
     void addBaseAndForms()
@@ -212,8 +227,9 @@ private:
     void addLabor()
     {
         if (takeoff_.areaSqft <= 0) return;
-        if (!type_ || !type_->pace) {
-            remark(type_ ? "Job type " + type_->name + " has no pace, so no hours were reckoned: write them by hand" : "The job has no type, so no hours were reckoned: give it one or write them by hand");
+        const auto carry = type_ ? hoursToCarry(book_, paceSeasons(book_, wholeBook()), type_->id, takeoff_.areaSqft, month_) : std::nullopt;
+        if (!type_ || (!type_->pace && !carry)) {
+            remark(type_ ? "Job type " + type_->name + " has no pace and too few pours, so no hours were reckoned: write them by hand" : "The job has no type, so no hours were reckoned: give it one or write them by hand");
             return;
         }
         std::vector<Phase> phases;
@@ -231,7 +247,10 @@ private:
                 weights.push_back(share);
             }
         }
-        const auto quarters = static_cast<std::int64_t>(std::ceil(takeoff_.areaSqft / type_->pace->toDouble() * 4 - 1e-6));
+        const double hours = type_->pace ? takeoff_.areaSqft / type_->pace->toDouble() : carry->hours.value;
+        const auto quarters = static_cast<std::int64_t>(std::ceil(hours * 4 - 1e-6));
+        if (carry)
+            remark("The crew's own pace says " + carry->words + (type_->pace ? "; this draft carries " + Quantity::ofUnits(quarters * 250).shown(2) + " by the type's pace" : "; this draft carries them"));
         const auto shares = splitByWeight(quarters, weights);
         for (std::size_t i = 0; i < phases.size(); ++i) {
             if (shares[i] == 0) continue;

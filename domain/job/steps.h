@@ -22,7 +22,8 @@ struct Step {
 Step takeUpLead(const Book& book, const Lead& lead, Date day);
 
 /// Lines for the job's quote from its takeoff: concrete as the supplier's sheet in force would charge its loads (in the month of the pour when the quote
-/// names one), base, forms, labor by phase from the job type's pace at the settings' labor rate, sealer. Goes into the quote that is still a draft (its
+/// names one), base, forms, labor by phase from the job type's pace (else the pace of its own pours) at the settings' labor rate, sealer. What trend, season and
+/// the type's own pours make of price and hours in the month of the pour is said in remarks. Goes into the quote that is still a draft (its
 /// lines are replaced), into a new revision of one that was sent, or into a new quote. What has no price in the book gets the unit cost of the newest
 /// quote line of its class and unit, else none and a remark.
 Step draftQuote(const Book& book, const Job& job, Date day);

@@ -11,7 +11,6 @@ struct SeasonScope {
     std::optional<Date> to;              ///< records after it are left out
     std::optional<Id<JobType>> jobType;  ///< only records of jobs of it
 
-    /// Only the same months are looked ahead to when nothing narrows the range.
     bool holds(Date day) const { return day <= today && (!from || day >= *from) && (!to || day <= *to); }
     bool holds(const Job* job) const { return !jobType || (job && job->jobType == jobType); }
 };

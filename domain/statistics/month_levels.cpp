@@ -148,6 +148,7 @@ public:
         if (sized_) squares.row(q - 1).head(q - 1) = squares.col(q - 1).head(q - 1).transpose();
         monthWeight = monthWeight.cwiseMax(1e-9);
         shares_ = monthWeight.cwiseInverse().asDiagonal() * beside;
+        meanShare_ = (monthWeight.transpose() * shares_).transpose() / monthWeight.sum();
         monthWeight_ = monthWeight;
         levels_ = monthValue.cwiseQuotient(monthWeight);
         effects_ = Vector::Zero(q);
@@ -174,11 +175,12 @@ public:
         return each.value - fitted;
     }
     double level(std::size_t month) const { return levels_[at(month)]; }
+    /// Of a month against the others: what groups and size leave uncertain about all months alike is none of it.
     double levelVariance(std::size_t month) const
     {
         const double own = 1 / monthWeight_[at(month)];
         if (effects_.size() == 0) return own;
-        const Vector share = shares_.row(at(month)).transpose();
+        const Vector share = shares_.row(at(month)).transpose() - meanShare_;
         return own + share.dot(inverse_ * share);
     }
     double monthWeight(std::size_t month) const { return monthWeight_[at(month)]; }
@@ -192,7 +194,7 @@ private:
     std::size_t unknowns_;
     bool sized_;
     Matrix shares_, inverse_;
-    Vector monthWeight_, levels_, effects_;
+    Vector monthWeight_, meanShare_, levels_, effects_;
 };
 
 /// The median distance of the residuals that are free to have one.

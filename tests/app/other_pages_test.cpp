@@ -161,7 +161,7 @@ TEST_CASE("what pays ranks the finished work of the demonstration book, and a jo
     CHECK(seasons.findChild<ChartView*>()->isVisible());
     CHECK(seasons.findChild<ChartView*>()->accessibleDescription() == seasons.answer());
     auto& months = *seasons.findChild<RecordTable*>();
-    CHECK(months.model().shownRows() >= 40);
+    CHECK(months.model().shownRows() >= 36);  // three years up to the day it is
     months.filterField().setFocus();
     desk.type("2025");
     CHECK(months.model().shownRows() == 12);

@@ -3,6 +3,7 @@
 #include "load_bench.h"
 #include "made_book.h"
 #include "match_bench.h"
+#include "season_bench.h"
 
 #include <QCoreApplication>
 #include <QDir>
@@ -189,6 +190,17 @@ void benchExplain(const std::string& path)
     std::fflush(stdout);
 }
 
+/// All of the page Seasons. What pays is to stay within the same limit together with it.
+void benchSeasons(const std::string& path)
+{
+    const auto store = Store::open(path);
+    addPours(*store);
+    const auto times = timeSeasons(*store, path);
+    print("price and pace of all seasons", times.ours, times.bare, "s", 2.0);
+    std::printf("%-34s ours %10.4f s     the prices alone, %zu months\n", "  ", times.price, times.months);
+    std::fflush(stdout);
+}
+
 /// Every line of every statement paired with its ticket, and how that grows with the book.
 void benchMatch(int tickets)
 {
@@ -227,6 +239,14 @@ int main(int argc, char** argv)
         benchExplain(path);
         return 0;
     }
+    if (argc > 1 && std::string{argv[1]} == "--seasons") {
+        {
+            const auto store = Store::open(path);
+            addBids(*store);
+        }
+        benchSeasons(path);
+        return 0;
+    }
     benchOpening(path);
     benchMemory(argv[0], path);
     benchFilter(argv[0], path);
@@ -234,5 +254,6 @@ int main(int argc, char** argv)
     benchLoad(size.tickets);
     benchMatch(size.jobs > 1'000 ? 100'000 : 10'000);
     benchExplain(path);
+    benchSeasons(path);
     return 0;
 }
