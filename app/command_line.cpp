@@ -3,7 +3,7 @@
 #include "text_table.h"
 #include "verbs/verb.h"
 
-#include <QCoreApplication>
+#include <QGuiApplication>
 
 #include <algorithm>
 #include <filesystem>
@@ -151,11 +151,20 @@ int runVerb(const Verb& verb, Arguments arguments, const Surroundings& surroundi
                        "there is too much behind " + std::string{verb.name} + ": " + inQuotes(arguments.words[most]));
 
     // The engine's driver is a plugin, and finding plugins needs an application; no display does.
+    // Drawing needs fonts, and so an application that knows them; it draws into memory and never asks for a display.
     std::optional<QCoreApplication> application;
+    std::optional<QGuiApplication> drawing;
     int count = 1;
     char name[] = "strikeoff";
     char* names[] = {name, nullptr};
-    if (!QCoreApplication::instance()) application.emplace(count, names);
+    if (!QCoreApplication::instance()) {
+        if (arguments.has(outOption.name)) {
+            qputenv("QT_QPA_PLATFORM", "offscreen");
+            drawing.emplace(count, names);
+        } else {
+            application.emplace(count, names);
+        }
+    }
 
     const int status = verb.run(arguments, surroundings);
     surroundings.out.flush();

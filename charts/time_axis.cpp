@@ -1,6 +1,7 @@
 #include "time_axis.h"
 
-#include <QCoreApplication>
+#include "season/season.h"
+
 #include <QFontMetricsF>
 #include <QPainter>
 
@@ -48,8 +49,6 @@ QString monthLabel(Date month)
     return month.month() == 1 ? name + QStringLiteral(" \u2019%1").arg(month.year() % 100, 2, 10, QLatin1Char{'0'}) : name;
 }
 
-std::size_t seasonOfMonth(Date month, bool southern) { return static_cast<std::size_t>((month.month() % 12 / 3 + (southern ? 2 : 0)) % 4); }
-
 void paintSeasonBands(QPainter& painter, const QRectF& plot, const TimeAxis& axis, bool southern, const ChartStyle& style)
 {
     const auto& palette = *style.palette;
@@ -60,14 +59,15 @@ void paintSeasonBands(QPainter& painter, const QRectF& plot, const TimeAxis& axi
     const auto months = axis.months();
     const bool named = axis.monthWidth() * 3 > small.horizontalAdvance(QStringLiteral("Summer")) + 6;
     for (std::size_t i = 0; i < months.size();) {
-        const auto season = seasonOfMonth(months[i], southern);
+        const auto season = seasonOf(months[i], southern);
         std::size_t end = i;
-        while (end < months.size() && seasonOfMonth(months[end], southern) == season) ++end;
+        while (end < months.size() && seasonOf(months[end], southern) == season) ++end;
         const double left = axis.x(months[i]) - 0.5 * (axis.right - axis.left) / (axis.to - axis.from + 1);
         const double right = end < months.size() ? axis.x(months[end]) - 0.5 * (axis.right - axis.left) / (axis.to - axis.from + 1) : axis.right;
         const QRectF strip{left, plot.top(), right - left, plot.height()};
-        if (season % 2 == 0) painter.fillRect(strip, band);
-        const auto name = QCoreApplication::translate("Seasons", seasonNames[season]);
+        if (season == Season::winter || season == Season::summer) painter.fillRect(strip, band);
+        const auto label = labelOf(season);
+        const auto name = QString::fromUtf8(label.data(), static_cast<qsizetype>(label.size()));
         painter.setPen(palette.quiet);
         if (named && strip.width() > small.horizontalAdvance(name) + 4) painter.drawText(strip.adjusted(0, 2, 0, 0), Qt::AlignHCenter | Qt::AlignTop, name);
         i = end;

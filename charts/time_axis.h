@@ -4,8 +4,6 @@
 
 #include "quantity/date.h"
 
-#include <array>
-
 namespace strikeoff {
 
 /// Days along an axis, from the first of a month to the last of one.
@@ -31,10 +29,6 @@ TimeAxis timeAxis(Date from, Date to, double left, double right);
 std::vector<std::size_t> labelledMonths(const std::vector<Date>& months, double width, double least);
 /// "Apr", and the first month of a year with it: "Jan ’26".
 QString monthLabel(Date month);
-
-/// The four seasons of the weather: 0 winter (Dec–Feb), 1 spring, 2 summer, 3 fall; half a year later in the southern half of the world.
-std::size_t seasonOfMonth(Date month, bool southern);
-inline constexpr std::array seasonNames{"Winter", "Spring", "Summer", "Fall"};
 
 /// Winters and summers as faint bands over the plot, all seasons named at its top where there is room.
 void paintSeasonBands(QPainter& painter, const QRectF& plot, const TimeAxis& axis, bool southern, const ChartStyle& style);

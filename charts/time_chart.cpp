@@ -37,7 +37,9 @@ std::vector<KeyEntry> keyOf(const TimePanel& panel, std::size_t series)
     using enum KeyEntry::Look;
     std::vector<KeyEntry> key;
     if (!panel.points.empty()) key.push_back({mark, words("one %1").arg(panel.one), series});
-    if (!runsOf(panel.months).empty()) key.push_back({line, panel.middle, series});
+    if (std::ranges::any_of(panel.points, &TimePoint::aside)) key.push_back({hollowMark, words("odd, left out"), series});
+    if (!panel.runningLine.empty()) key.push_back({line, panel.running, series});
+    else if (!runsOf(panel.months).empty()) key.push_back({line, panel.middle, series});
     else if (std::ranges::any_of(panel.months, [&](const auto& month) { return showsMiddle(panel, month); })) key.push_back({hollowMark, panel.middle, series});
     if (std::ranges::any_of(panel.months, [](const auto& month) { return month.low.has_value(); })) key.push_back({band, panel.spread, series});
     for (std::size_t i = 0; i < panel.lines.size(); ++i) key.push_back({dashes, panel.lines[i].name, series + 1 + i});
@@ -146,6 +148,19 @@ void paintCounts(QPainter& painter, const TimeFrame& frame, std::size_t index, c
     }
 }
 
+void paintRunning(QPainter& painter, const TimeFrame& frame, std::size_t index, const TimePanel& panel, const QColor& color, const ChartStyle& style)
+{
+    painter.setBrush(Qt::NoBrush);
+    for (const auto& stretch : stretchesOf(panel.runningLine)) {
+        QPolygonF line;
+        for (const auto& point : stretch) line << frame.at(index, point.day, point.value);
+        painter.setPen(QPen{style.palette->sheet, 4});
+        painter.drawPolyline(line);
+        painter.setPen(QPen{color, 2});
+        painter.drawPolyline(line);
+    }
+}
+
 void paintPanel(QPainter& painter, const TimeFrame& frame, std::size_t index, const TimeChart& chart, const ChartStyle& style)
 {
     const auto& panel = chart.panels[index];
@@ -166,17 +181,21 @@ void paintPanel(QPainter& painter, const TimeFrame& frame, std::size_t index, co
 
     painter.save();
     painter.setClipRect(place.plot.adjusted(-6, 0, 6, 0));
-    std::vector<QPointF> points;
+    std::vector<QPointF> points, aside;
     points.reserve(panel.points.size());
-    for (const auto& point : panel.points) points.push_back(frame.at(index, point.day, point.value));
-    if (areDense(points.size(), place.plot)) {
+    const bool dense = areDense(panel.points.size(), place.plot);
+    for (const auto& point : panel.points) (point.aside && !dense ? aside : points).push_back(frame.at(index, point.day, point.value));
+    if (dense) {
         auto faint = color;
         faint.setAlphaF(0.6F);
         paintPoints(painter, place.plot, points, markOf(index), faint, style);
     } else paintPoints(painter, place.plot, points, markOf(index), color, style);
+    for (const auto& at : aside) paintMark(painter, markOf(index), at, 3, color, true, style);
     paintMarks(painter, frame, index, panel, style);
-    const auto runs = runsOf(panel.months);
+    auto runs = runsOf(panel.months);
     for (const auto& run : runs) paintBand(painter, frame, index, run, color, 0.24);
+    if (!panel.runningLine.empty()) runs.clear();
+    paintRunning(painter, frame, index, panel, color, style);
     paintAhead(painter, frame, index, panel, style);
     for (std::size_t i = 0; i < panel.lines.size(); ++i)
         for (const auto& run : runsOf(panel.lines[i].months)) paintRun(painter, frame, index, run, {seriesColor(palette, index + 1 + i), 1.6, Qt::DashLine});
@@ -185,12 +204,13 @@ void paintPanel(QPainter& painter, const TimeFrame& frame, std::size_t index, co
     for (const auto& run : runs) paintRun(painter, frame, index, run, {color, 2});
     const bool roomForMarks = frame.axis.monthWidth() > 9;
     for (const auto& month : panel.months) {
-        if (!month.middle) continue;
+        if (!month.middle || !panel.runningLine.empty()) continue;
         const bool joined = std::ranges::any_of(runs, [&](const auto& run) { return run.front().month <= month.month && month.month <= run.back().month; });
         if (joined ? !roomForMarks && month.count >= 3 : !showsMiddle(panel, month)) continue;
         paintMark(painter, markOf(index), frame.atMonth(index, month.month, *month.middle), roomForMarks ? 4 : 2.5, color, month.count < 3, style);
     }
     paintBeyond(painter, place.plot, points, color);
+    paintBeyond(painter, place.plot, aside, color);
     painter.restore();
     paintCounts(painter, frame, index, panel, style);
     if (panel.points.empty() && std::ranges::none_of(panel.months, [](const auto& month) { return month.middle.has_value(); })) {
@@ -254,6 +274,22 @@ std::vector<std::vector<TimeMonth>> runsOf(const std::vector<TimeMonth>& months)
     }
     finish();
     return runs;
+}
+
+std::vector<std::vector<TimePoint>> stretchesOf(const std::vector<TimePoint>& line)
+{
+    std::vector<std::vector<TimePoint>> stretches;
+    std::vector<TimePoint> stretch;
+    const auto finish = [&] {
+        if (stretch.size() >= 3) stretches.push_back(stretch);
+        stretch.clear();
+    };
+    for (const auto& point : line) {
+        if (!stretch.empty() && point.day - stretch.back().day > 100) finish();
+        stretch.push_back(point);
+    }
+    finish();
+    return stretches;
 }
 
 TimeFrame frameOf(const QRectF& area, const TimeChart& chart, const ChartStyle& style)

@@ -11,6 +11,7 @@ struct TimePoint {
     Date day;
     double value = 0;
     std::int64_t id = 0;
+    bool aside = false;  ///< odd, and left out of what is reckoned; drawn hollow
 };
 
 /// A month's middle value and spread, and how many records it rests on; nothing for a month without any.
@@ -43,6 +44,8 @@ struct TimePanel {
     RecordKind kind = noKind;         ///< of the points' records
     std::vector<TimePoint> points;    ///< by day
     std::function<QString(std::size_t)> tip;  ///< what a point says beyond its day and value, made when asked for; may be empty
+    QString running;                  ///< "running median of 15 pours"
+    std::vector<TimePoint> runningLine;       ///< by day; where there is one it is drawn instead of a line through the months
     QString middle, spread;           ///< "median of the month", "middle half"
     std::vector<TimeMonth> months;    ///< ascending
     std::vector<TimeLine> lines;
@@ -65,6 +68,9 @@ std::pair<double, double> rangeOf(const TimePanel& panel);
 
 /// Runs of months that may be joined by a line: each with a value, following one another, three at least.
 std::vector<std::vector<TimeMonth>> runsOf(const std::vector<TimeMonth>& months);
+
+/// Stretches of a running line without a gap of more than a hundred days in them, three points at least.
+std::vector<std::vector<TimePoint>> stretchesOf(const std::vector<TimePoint>& line);
 
 /// Points in the colour of their panel, or their density where they overlap; the middle of months as a line where three or more follow each other and as marks
 /// where not, hollow below three records; spread as a band; what is expected as a widening band after the last month; under each panel the months' counts.

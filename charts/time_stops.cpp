@@ -115,18 +115,23 @@ std::optional<ChartStop> stopAt(const QPointF& at, const QRectF& area, const Tim
 
 NumberTable numbersOf(const TimeChart& chart)
 {
-    NumberTable table{{{words("figure"), true}, {words("what"), true}, {words("from"), false}, {words("value")}, {words("low")}, {words("high")}, {words("count")}}, {}};
+    NumberTable table{{{words("figure"), true}, {words("what"), true}, {words("day")}, {words("value")}, {words("low")}, {words("high")}, {words("count")}, {words("record"), true}}, {}};
     for (const auto& panel : chart.panels) {
         const auto cell = [&](const std::optional<double>& value) { return plainNumber(value, std::max(panel.decimals, 2)); };
         const auto month = [&](const QString& what, const TimeMonth& is, bool counted) {
-            table.rows.push_back({panel.axis, what, text(is.month.text()), cell(is.middle), cell(is.low), cell(is.high), counted ? QString::number(is.count) : QString{}});
+            table.rows.push_back({panel.axis, what, text(is.month.text()), cell(is.middle), cell(is.low), cell(is.high), counted ? QString::number(is.count) : QString{}, QString{}});
         };
         for (const auto& is : panel.months) month(panel.middle, is, true);
         for (const auto& line : panel.lines)
             for (const auto& is : line.months) month(line.name, is, false);
         for (const auto& is : panel.ahead) month(panel.expected, is, false);
-        for (const auto& mark : panel.marks) table.rows.push_back({panel.axis, mark.what, text(mark.day.text()), {}, {}, {}, {}});
-        for (const auto& point : panel.points) table.rows.push_back({panel.axis, panel.one, text(point.day.text()), cell(point.value), {}, {}, {}});
+        for (const auto& mark : panel.marks) table.rows.push_back({panel.axis, mark.what, text(mark.day.text()), {}, {}, {}, {}, {}});
+        for (const auto& point : panel.runningLine) table.rows.push_back({panel.axis, panel.running, text(point.day.text()), cell(point.value), {}, {}, {}, {}});
+        for (std::size_t i = 0; i < panel.points.size(); ++i) {
+            const auto& point = panel.points[i];
+            const auto record = panel.tip ? panel.tip(i).section(u'\n', 0, 0) : QString{};
+            table.rows.push_back({panel.axis, panel.one, text(point.day.text()), cell(point.value), {}, {}, {}, record});
+        }
     }
     return table;
 }

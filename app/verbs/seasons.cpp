@@ -1,8 +1,11 @@
 #include "verbs/verb.h"
 
+#include "chart_file.h"
 #include "json_writer.h"
 #include "quantity/words.h"
+#include "review_charts.h"
 #include "season/seasons.h"
+#include "season_charts.h"
 #include "text_table.h"
 
 #include <cmath>
@@ -110,8 +113,21 @@ std::string paceText(const PaceSeasons& pace)
 
 int run(const Arguments& arguments, const Surroundings& surroundings)
 {
+    const auto today = arguments.date(surroundings.today);
     const auto store = openToRead(arguments.words[0]);
-    const auto seasons = seasonsOf(store->book(), SeasonScope{.today = arguments.date(surroundings.today), .from = {}, .to = {}, .jobType = {}});
+    const auto seasons = seasonsOf(store->book(), SeasonScope{.today = today, .from = {}, .to = {}, .jobType = {}});
+    if (const auto folder = arguments.value("out")) {
+        if (folder->empty()) throw UsageError{"--out needs the name of a folder"};
+        auto charts = seasonCharts(store->book(), seasons);
+        for (auto& chart : reviewCharts(store->book(), today)) charts.push_back(std::move(chart));
+        const auto written = writeCharts(*folder, charts);
+        if (arguments.has("json")) surroundings.out << asJson(seasons);
+        else {
+            surroundings.out << seasons.answer << '\n' << capitalized(counted(static_cast<std::int64_t>(charts.size()), "picture", "pictures")) << " with the numbers behind:\n";
+            for (const auto& path : written) surroundings.out << path << '\n';
+        }
+        return done;
+    }
     surroundings.out << (arguments.has("json") ? asJson(seasons) : seasons.answer + '\n' + priceText(seasons.price) + paceText(seasons.pace));
     return done;
 }
@@ -122,7 +138,7 @@ const Verb seasonsVerb{
     "seasons",
     "BOOK",
     "how the seasons move price and pace, and what to carry next",
-    {dateOption, jsonOption},
+    {outOption, dateOption, jsonOption},
     "Prices are delivered, tax included. Ranges hold the truth four times in five.\n",
     run};
 

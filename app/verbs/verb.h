@@ -53,6 +53,8 @@ const std::vector<Verb>& allVerbs();
 extern const Verb newVerb, demoVerb, loadVerb, dumpVerb, kindsVerb, todayVerb, costVerb, matchVerb, owedVerb, paysVerb, chargeVerb, seasonsVerb, weekVerb, verifyVerb, backupVerb;
 
 inline const VerbOption jsonOption{"json", "", "as JSON"};
+/// A folder that pictures are drawn into. A verb that is given it runs with what drawing needs.
+inline const VerbOption outOption{"out", "DIR", "write the pictures into that folder: PNG, SVG, and the numbers behind as CSV"};
 inline const VerbOption dateOption{"date", "D", "as of that day (YYYY-MM-DD, yesterday, tomorrow); today when left out"};
 
 /// A kind by its name ("price_sheet", also "price-sheet"); UsageError naming all kinds when there is none.

@@ -48,6 +48,8 @@ QString keyboardText()
     lines << QObject::tr("Alt+1 \u2026 Alt+8\tThe pages");
     lines << QObject::tr("Alt+L, T, O, R, P\tOn the day sheet: enter a lead, ticket, hours, receipt, payment");
     lines << QObject::tr("Arrows\tOn the day sheet: from line to line; Enter does what its button says");
+    lines << QObject::tr("Arrows\tIn a picture: from point to point; Enter opens the record");
+    lines << QObject::tr("F8\tOn Seasons: counts, intervals and method, and back");
     lines << QObject::tr("Enter\tIn a list: open. In a form: go on to the next field");
     lines << QObject::tr("Ctrl+S\tIn a form: save");
     lines << QObject::tr("Ctrl+Enter\tIn a form: save and go on to the next");

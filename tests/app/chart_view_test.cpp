@@ -1,4 +1,4 @@
-#include "app/application.h"
+#include "app/commands.h"
 
 #include "chart_file.h"
 #include "chart_view.h"
@@ -6,6 +6,7 @@
 #include "labels.h"
 #include "scatter.h"
 #include "time_chart.h"
+#include "verbs/demonstration_book.h"
 
 #include <QFile>
 #include <QFileInfo>
@@ -177,4 +178,29 @@ TEST_CASE("the picture of a chart on the screen follows its size and does not ch
     test::settle();
     CHECK(view.view.grab().toImage().width() == 700);
     CHECK(view.view.area().right() < 700);
+}
+
+TEST_CASE("seasons --out writes every picture of a book as PNG, SVG and CSV and says where", "[commands][chart]")
+{
+    QTemporaryDir folder;
+    const auto book = utf8(folder.filePath(QStringLiteral("demo.strikeoff")));
+    writeDemonstrationBook(book);
+    const auto out = utf8(folder.filePath(QStringLiteral("pictures")));
+    const auto printed = test::run({"seasons", book, "--out", out});
+    INFO(printed.err);
+    REQUIRE(printed.status == 0);
+    for (const auto* name : {"price-of-a-yard", "what-a-season-does-to-the-price", "pace-of-the-crew", "what-a-season-does-to-the-pace", "pace-by-temperature", "what-pays-job-type", "bids-against-results",
+                             "what-moved-the-profit-from-2025-to-2026", "leads-to-paid"})
+        for (const auto* ending : {".png", ".svg", ".csv"}) {
+            const auto path = out + '/' + name + ending;
+            INFO(path);
+            CHECK(isPrivate(qs(path)));
+            CHECK(printed.out.find(path + '\n') != std::string::npos);
+        }
+    CHECK(QImage{qs(out + "/price-of-a-yard.png")}.width() > 1000);
+    // The prices behind the picture are those the verb prints without it.
+    CHECK(contentOf(qs(out + "/price-of-a-yard.csv")).count('\n') > 300);
+    const auto told = test::run({"seasons", book, "--out", book});
+    CHECK(told.status == 1);
+    CHECK(told.err.find(book) != std::string::npos);
 }

@@ -4,7 +4,6 @@
 #include "form/field_editor.h"
 #include "form/record_form.h"
 #include "pages/rates/rates_page.h"
-#include "pages/seasons/seasons_page.h"
 #include "pages/visits/visits_page.h"
 #include "pages/what_pays/what_pays_page.h"
 #include "records/records_panel.h"
@@ -155,19 +154,6 @@ TEST_CASE("what pays ranks the finished work of the demonstration book, and a jo
     desk.key(Qt::Key_Return);
     CHECK(desk.window->currentPage() == 1);
     CHECK(desk.window->page(1).currentRecord() == job);
-
-    desk.key(Qt::Key_7, Qt::AltModifier);
-    auto& seasons = *desk.window->findChild<SeasonsPage*>();
-    CHECK(seasons.findChild<ChartView*>()->isVisible());
-    CHECK(seasons.findChild<ChartView*>()->accessibleDescription() == seasons.answer());
-    auto& months = *seasons.findChild<RecordTable*>();
-    CHECK(months.model().shownRows() >= 36);  // three years up to the day it is
-    months.filterField().setFocus();
-    desk.type("2025");
-    CHECK(months.model().shownRows() == 12);
-    const auto csv = QString::fromUtf8(months.csv());
-    CHECK(csv.startsWith(QStringLiteral("Month,")));
-    CHECK(csv.count(u'\n') == 13);
 }
 
 TEST_CASE("a new rate of pay changes what an hour costs in the answer of the page", "[window][pages]")

@@ -123,12 +123,35 @@ TEST_CASE("labels of months never touch, and each January is among them", "[char
     CHECK(monthLabel(day("2026-04-01")) == "Apr");
 }
 
-TEST_CASE("seasons are those of the half of the world the shop works in", "[charts]")
+TEST_CASE("a running line takes the place of the one through months, and breaks where nothing was poured for long", "[charts]")
 {
-    CHECK(QLatin1String{seasonNames[seasonOfMonth(day("2026-01-05"), false)]} == QLatin1String{"Winter"});
-    CHECK(QLatin1String{seasonNames[seasonOfMonth(day("2026-01-05"), true)]} == QLatin1String{"Summer"});
-    CHECK(QLatin1String{seasonNames[seasonOfMonth(day("2026-09-05"), false)]} == QLatin1String{"Fall"});
-    CHECK(QLatin1String{seasonNames[seasonOfMonth(day("2026-12-05"), false)]} == QLatin1String{"Winter"});
+    std::vector<TimePoint> line;
+    for (int i = 0; i < 8; ++i) line.push_back({day("2025-01-05") + 20 * i + (i >= 4 ? 150 : 0), 40.0 + i, i});
+    CHECK(stretchesOf(line).size() == 2);
+    line.pop_back();
+    line.pop_back();  // two points are left behind the gap
+    CHECK(stretchesOf(line).size() == 1);
+    TimeChart time{"Pace", {prices(14)}, false};
+    const auto image = [&] { return drawn({900, 300}, lightPalette(), [&](QPainter& painter) { paintTime(painter, area, time, chartStyle()); }); };
+    const auto without = image();
+    time.panels[0].runningLine = line;
+    time.panels[0].running = "running median";
+    CHECK(image() != without);
+}
+
+TEST_CASE("a point set aside is hollow", "[charts]")
+{
+    TimeChart time{"Price", {{}}, false};
+    for (int i = 0; i < 3; ++i) time.panels[0].points.push_back({day("2026-01-10") + 30 * i, 100.0 + 10 * i, i});
+    const auto centerOf = [&] {
+        const auto frame = frameOf(area, time, chartStyle());
+        const auto at = frame.at(0, time.panels[0].points[1].day, time.panels[0].points[1].value).toPoint();
+        const auto image = drawn({900, 300}, lightPalette(), [&](QPainter& painter) { paintTime(painter, area, time, chartStyle()); });
+        return pixelsOf(image, {at.x(), at.y(), 1, 1}, lightPalette().sheet, 20);
+    };
+    CHECK(centerOf() == 0);
+    time.panels[0].points[1].aside = true;
+    CHECK(centerOf() == 1);
 }
 
 TEST_CASE("a hundred thousand tickets are drawn as their density, and a lone one among them still shows", "[charts]")
@@ -162,13 +185,14 @@ TEST_CASE("the numbers behind a time chart hold every month and every point with
     TimeChart time{"Price", {prices(3)}, false};
     time.panels[0].months[1].middle.reset();
     time.panels[0].ahead = {{day("2025-04-01"), 190, 185, 195, 0}};
+    time.panels[0].tip = [](std::size_t i) { return QStringLiteral("ticket %1\nand more").arg(i); };
     const auto numbers = chartOf(time).numbers();
     REQUIRE(numbers.rows.size() == 3 + 1 + 15);
     for (const auto& row : numbers.rows) CHECK(static_cast<std::size_t>(row.size()) == numbers.columns.size());
     CHECK(numbers.rows[0].contains("2025-01-01"));
     CHECK(numbers.rows[0].contains("172"));
     CHECK(numbers.rows[1][3].isEmpty());
-    CHECK(numbers.rows[4] == QStringList{QString::fromUtf8("Delivered price, $ per yd\u00b3"), "ticket", "2025-01-01", "170", "", "", ""});
+    CHECK(numbers.rows[4] == QStringList{QString::fromUtf8("Delivered price, $ per yd\u00b3"), "ticket", "2025-01-01", "170", "", "", "", "ticket 0"});
 }
 
 TEST_CASE("a time chart with nothing in it says so and does not fall over", "[charts]")
