@@ -8,6 +8,7 @@
 #include "ready_mix/printed_figures.h"
 #include "ready_mix/statement_findings.h"
 #include "ready_mix/statement_reader.h"
+#include "ready_mix/ticket_desk.h"
 #include "record/check.h"
 #include "text_rows.h"
 #include "text_table.h"
@@ -266,13 +267,46 @@ int runFile(const Arguments& arguments, const Surroundings& surroundings)
     return show(book, *book.find(Id<Statement>{statementId}), arguments, surroundings);
 }
 
+/// The whole desk: every statement checked, in a row each.
+int showDesk(const Arguments& arguments, const Surroundings& surroundings)
+{
+    const auto store = openToRead(arguments.words[0]);
+    const auto& book = store->book();
+    const auto desk = ticketDesk(book, surroundings.today);
+    const auto supplierOf = [&](const StatementSummary& summary) {
+        const auto* supplier = book.find(summary.statement->supplier);
+        return supplier ? supplier->name : std::string{};
+    };
+    bool open = desk.claimsOpen > 0;
+    for (const auto& summary : desk.statements) open = open || summary.open > 0;
+    if (arguments.has("json")) {
+        JsonWriter json;
+        json.beginObject().key("statements").beginArray();
+        for (const auto& summary : desk.statements)
+            json.beginObject().text("statement", summary.statement->number).textOrNull("supplier", supplierOf(summary)).date("date", summary.statement->date).money("billed", summary.lines)
+                .whole("tickets_named", summary.ticketsNamed).whole("tickets_found", summary.ticketsFound).whole("open", summary.open).money("in_question", summary.inQuestion).end();
+        json.end().whole("claims_open", desk.claimsOpen).money("claimed", desk.claimed).end();
+        surroundings.out << json.finished();
+        return open ? needsOwner : done;
+    }
+    surroundings.out << desk.answer << '\n';
+    TextTable table;
+    table.words("Statement").words("Supplier", 28).words("Date").figures("Lines $").figures("Tickets named").figures("On file").figures("Open").figures("In question $");
+    for (const auto& summary : desk.statements)
+        table.row({summary.statement->number, supplierOf(summary), summary.statement->date.shown(), summary.lines.shown(), std::to_string(summary.ticketsNamed), std::to_string(summary.ticketsFound),
+                   summary.open == 0 ? "" : std::to_string(summary.open), summary.inQuestion.isZero() ? "" : summary.inQuestion.shown()});
+    if (!table.empty()) surroundings.out << '\n' << table.text();
+    return open ? needsOwner : done;
+}
+
 int run(const Arguments& arguments, const Surroundings& surroundings)
 {
     if (arguments.has("csv")) return runFile(arguments, surroundings);
     for (const auto* only : {"column", "keep", "date"})
         if (arguments.has(only)) throw UsageError{std::string{"--"} + only + " goes with --csv"};
     const auto number = arguments.value("statement");
-    if (!number) throw UsageError{"say which statement: --statement NUMBER of one in the book, or --csv FILE --supplier NAME"};
+    if (!number && arguments.has("supplier")) throw UsageError{"--supplier goes with --statement NUMBER or --csv FILE"};
+    if (!number) return showDesk(arguments, surroundings);
     const auto store = openToRead(arguments.words[0]);
     return show(store->book(), statementNumbered(store->book(), *number, arguments.value("supplier")), arguments, surroundings);
 }
@@ -283,7 +317,7 @@ const Verb matchVerb{
     "match",
     "BOOK",
     "the ticket check: a supplier's statement against tickets and price sheets",
-    {{"statement", "N", "a statement of the book by its number; with --csv, the number the file gets"},
+    {{"statement", "N", "a statement of the book by its number; with --csv, the number the file gets; every statement in a row when left out"},
      {"csv", "FILE", "a supplier's file instead, in any layout"},
      {"supplier", "S", "whose statement it is"},
      {"column", "WHAT=HEADER", "what a column of the file holds, where the guess is wrong; several parted by commas"},

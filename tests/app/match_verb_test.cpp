@@ -120,6 +120,13 @@ TEST_CASE("a file that is kept gives the same check by its number, and its layou
     const auto again = run({"match", desk.book, "--csv", file, "--supplier", "Lindmoor Ready Mix", "--statement", "June", "--keep"});
     CHECK(again.status == 1);
     CHECK(desk.statements() == 1);
+    const auto all = run({"match", desk.book});
+    CHECK(all.status == kept.status);  // it is the one statement of the book
+    CHECK(all.out.find("June") != std::string::npos);
+    CHECK(all.out.find("2,483.69") != std::string::npos);
+    const auto desks = jsonOf(run({"match", desk.book, "--json"}).out)["statements"].toArray();
+    REQUIRE(desks.size() == 1);
+    CHECK(desks[0].toObject()["billed"].toString() == "2483.69");
     const auto text = run({"match", desk.book, "--statement", "June"});
     CHECK(text.out.find("$21.25 is in dispute") != std::string::npos);
     CHECK(text.out.find("Price off") != std::string::npos);
@@ -146,7 +153,7 @@ TEST_CASE("a column that was guessed wrong is named, and a file that cannot be r
     CHECK(wrong.err.find("Their no") != std::string::npos);
     CHECK(run({"match", desk.book, "--csv", file, "--supplier", "Lindmoor Ready Mix", "--column", "tickets=1"}).status == 2);
     CHECK(run({"match", desk.book, "--csv", file}).status == 2);
-    CHECK(run({"match", desk.book}).status == 2);
+    CHECK(run({"match", desk.book, "--supplier", "Lindmoor Ready Mix"}).status == 2);
     CHECK(run({"match", desk.book, "--statement", "none"}).status == 2);
     const auto nobody = run({"match", desk.book, "--csv", file, "--supplier", "Nobody"});
     CHECK(nobody.status == 2);
