@@ -165,6 +165,18 @@ void benchFilter(const std::string& program, const std::string& path)
     print("the first letter there", figures[1].toDouble(), figures[2].toDouble(), "ms");
 }
 
+/// A picture of 100,000 loads against a mark for each, and the load under the mouse.
+void benchCharts(const std::string& program)
+{
+    QProcess child;
+    child.start(QFileInfo{QString::fromStdString(program)}.dir().filePath(QStringLiteral("chart_bench")), QStringList{});
+    if (!child.waitForFinished(300'000) || child.exitCode() != 0) std::abort();
+    const auto figures = child.readAllStandardOutput().simplified().split(' ');
+    if (figures.size() != 3) std::abort();
+    print("100,000 loads drawn", figures[0].toDouble(), figures[1].toDouble(), "ms", 1.0);
+    print("the load under the mouse", figures[2].toDouble(), figures[1].toDouble(), "ms");
+}
+
 void benchLoad(int tickets)
 {
     std::vector<double> ours, bare;
@@ -250,6 +262,7 @@ int main(int argc, char** argv)
     benchOpening(path);
     benchMemory(argv[0], path);
     benchFilter(argv[0], path);
+    benchCharts(argv[0]);
     benchCommit(path);
     benchLoad(size.tickets);
     benchMatch(size.jobs > 1'000 ? 100'000 : 10'000);
