@@ -196,6 +196,7 @@ void ChartView::step(int rows, int places)
 
 void ChartView::sayStop()
 {
+    stepping_ = true;
     update();
     const auto stop = currentStop();
     if (!stop) return;
@@ -230,6 +231,7 @@ void ChartView::focusInEvent(QFocusEvent* event)
 void ChartView::focusOutEvent(QFocusEvent* event)
 {
     QToolTip::hideText();
+    stepping_ = false;
     if (chart_) setAccessibleDescription(chart_->inWords);
     QWidget::focusOutEvent(event);
     update();
@@ -272,7 +274,7 @@ void ChartView::paintEvent(QPaintEvent*)
         chart_->paint(into, area(), style);
     }
     painter.drawPixmap(0, 0, drawn_);
-    if (const auto stop = currentStop(); stop && hasFocus()) {
+    if (const auto stop = currentStop(); stop && stepping_ && hasFocus()) {
         painter.setBrush(Qt::NoBrush);
         painter.setPen(QPen{palette.accent, 2});
         painter.drawRoundedRect(stop->place.intersected(QRectF{rect()}.adjusted(2, 2, -2, -2)), cornerRadius, cornerRadius);

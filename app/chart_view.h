@@ -79,6 +79,7 @@ private:
     const Palette* drawnWith_ = nullptr;
     QPixmap drawn_;          ///< the chart as last painted, so that a step or a glance does not paint it anew
     std::size_t row_ = 0, place_ = 0;
+    bool stepping_ = false;  ///< the arrow keys were used since the focus came
     Paint paint_;
     SpotAt spotAt_;
 };

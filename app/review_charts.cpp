@@ -29,7 +29,7 @@ QString wholeDollars(double amount) { return (amount < 0 ? QStringLiteral("\u221
 Chart whatPaysChart(const WhatPays& pays)
 {
     IntervalPlot plot;
-    plot.name = words("What pays: %1").arg(qs(labelOf(pays.by)).toLower());
+    plot.name = words("What pays by %1").arg(qs(labelOf(pays.by)).toLower());
     plot.axis = words("gross profit before overhead, $ per crew-hour");
     plot.estimated = pays.pooled ? words("estimate beside its like") : words("as it came out");
     plot.interval = words("80 % sure");
@@ -63,6 +63,7 @@ Chart whatPaysChart(const WhatPays& pays)
         plot.references.push_back({perHour, words("overhead $%1").arg(tickText(perHour, 0.01))});
     }
     auto chart = chartOf(std::move(plot));
+    chart.size.setWidth(1280);  // room for the sentences beside their rows
     chart.inWords = qs(pays.answer);
     return chart;
 }
@@ -140,7 +141,7 @@ Chart leadsToPaidChart(const LeadsToPaid& leads)
 {
     BarPlot plot;
     plot.name = words("Leads to paid");
-    plot.axis = words("leads");
+    plot.axis = words("leads; behind each step the days since the one before, and how many are still open or were lost there");
     plot.columns = {{words("step"), true}, {words("reached")}, {words("still open")}, {words("lost")}, {words("days since the step before (median)")}, {words("leads that tell")}};
     int before = 0;
     for (const auto& step : leads.steps) {
@@ -150,7 +151,10 @@ Chart leadsToPaidChart(const LeadsToPaid& leads)
         bar.whole = before;
         bar.figure = before > 0 ? words("%1 of %2").arg(step.reached).arg(before) : QString::number(step.reached);
         if (step.days) bar.note = words("%1 days").arg(tickText(std::round(*step.days), 1));
-        if (step.open + step.lost > 0) bar.note += (bar.note.isEmpty() ? QString{} : QStringLiteral("; ")) + words("%1 open, %2 lost here").arg(step.open).arg(step.lost);
+        QStringList stay;
+        if (step.open > 0) stay << words("%1 open").arg(step.open);
+        if (step.lost > 0) stay << words("%1 lost").arg(step.lost);
+        if (!stay.isEmpty()) bar.note += (bar.note.isEmpty() ? QString{} : QStringLiteral("; ")) + stay.join(QStringLiteral(", "));
         plot.bars.push_back(std::move(bar));
         plot.numbers.push_back({qs(labelOf(step.step)), QString::number(step.reached), QString::number(step.open), QString::number(step.lost), plainNumber(step.days, 1), QString::number(step.daysKnown)});
         before = step.reached;

@@ -170,7 +170,7 @@ Chart priceAndPaceChart(const Book& book, const Seasons& seasons)
 Chart priceSeasonsChart(const PriceSeasons& prices)
 {
     auto plot = effectsPlot(prices.seasons);
-    plot.name = words("What a season does to the price");
+    plot.name = words("Price by season");
     plot.axis = words("against the mean of the year, %");
     plot.countedOne = words("ticket");
     plot.counted = words("tickets");
@@ -180,7 +180,7 @@ Chart priceSeasonsChart(const PriceSeasons& prices)
 Chart paceSeasonsChart(const PaceSeasons& pace)
 {
     auto plot = effectsPlot(pace.seasons);
-    plot.name = words("What a season does to the pace");
+    plot.name = words("Pace by season");
     plot.axis = words("against the mean of the year, %");
     plot.countedOne = words("pour");
     plot.counted = words("pours");

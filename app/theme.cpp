@@ -94,6 +94,7 @@ QComboBox::down-arrow { image: url(:/marks/down_@mode.svg); width: 12px; height:
 QComboBox QAbstractItemView { background: @sheet; color: @ink; border: 1px solid @line; selection-background-color: @selected; selection-color: @ink; }
 QPushButton, QToolButton { background: @sheet; color: @ink; border: 1px solid @line; border-radius: 4px; min-height: 26px; padding: 0 12px; }
 QToolButton { padding: 0 8px; }
+QToolButton::menu-indicator { image: none; }
 QPushButton:hover, QToolButton:hover { border-color: @quiet; }
 QPushButton:focus, QToolButton:focus, QPushButton:default { border-color: @accent; }
 QPushButton:pressed, QToolButton:pressed, QPushButton:checked, QToolButton:checked { background: @selected; border-color: @accent; }

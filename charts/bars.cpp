@@ -33,7 +33,7 @@ void paintBars(QPainter& painter, const QRectF& area, const std::vector<Bar>& ba
     }
     nameWidth = std::min(nameWidth, area.width() * 0.3);
     const QRectF plot{area.left() + nameWidth + 12, area.top(), std::max(40.0, area.width() - nameWidth - figureWidth - noteWidth - 36), static_cast<double>(bars.size()) * rowHeight(style)};
-    const auto scale = scaleOver(low, high, plot.left(), plot.right(), 90);
+    const auto scale = scaleOver(low, high, plot.left(), plot.right(), 75);
     const auto x = [&](double amount) { return scale.at(amount); };
     paintAcross(painter, plot, scale, axis, style);
 

@@ -62,6 +62,28 @@ void paintBand(QPainter& painter, const TimeFrame& frame, std::size_t panel, con
     painter.drawPolygon(band);
 }
 
+/// Months that follow each other and have a spread. A month of a few records has none, and the band does not reach over it.
+std::vector<std::vector<TimeMonth>> spreadsOf(const std::vector<TimeMonth>& months)
+{
+    std::vector<std::vector<TimeMonth>> spreads;
+    for (const auto& month : months) {
+        if (!month.low || !month.high) continue;
+        if (spreads.empty() || monthsOn(spreads.back().back().month, 1) != month.month) spreads.emplace_back();
+        spreads.back().push_back(month);
+    }
+    return spreads;
+}
+
+/// A band through the months, and over a month that stands alone a bar as wide as half of it.
+void paintSpread(QPainter& painter, const TimeFrame& frame, std::size_t panel, const std::vector<TimeMonth>& months, QColor color)
+{
+    if (months.size() > 1) return paintBand(painter, frame, panel, months, color, 0.24);
+    color.setAlphaF(0.24F);
+    const auto top = frame.atMonth(panel, months[0].month, *months[0].high), bottom = frame.atMonth(panel, months[0].month, *months[0].low);
+    const double wide = std::max(2.0, frame.axis.monthWidth() / 2);
+    painter.fillRect(QRectF{top.x() - wide / 2, top.y(), wide, bottom.y() - top.y()}, color);
+}
+
 void paintRun(QPainter& painter, const TimeFrame& frame, std::size_t panel, const std::vector<TimeMonth>& run, const QPen& pen)
 {
     QPainterPath path;
@@ -193,7 +215,7 @@ void paintPanel(QPainter& painter, const TimeFrame& frame, std::size_t index, co
     for (const auto& at : aside) paintMark(painter, markOf(index), at, 3, color, true, style);
     paintMarks(painter, frame, index, panel, style);
     auto runs = runsOf(panel.months);
-    for (const auto& run : runs) paintBand(painter, frame, index, run, color, 0.24);
+    for (const auto& known : spreadsOf(panel.months)) paintSpread(painter, frame, index, known, color);
     if (!panel.runningLine.empty()) runs.clear();
     paintRunning(painter, frame, index, panel, color, style);
     paintAhead(painter, frame, index, panel, style);

@@ -206,3 +206,21 @@ TEST_CASE("a time chart with nothing in it says so and does not fall over", "[ch
     const auto [low, high] = rangeOf(time.panels[0]);
     CHECK(low < high);
 }
+
+TEST_CASE("the band of the spread does not reach over months that have none", "[charts]")
+{
+    TimeChart time{"Price", {prices(9)}, false};
+    time.panels[0].points.clear();
+    time.panels[0].months[4].low.reset();
+    time.panels[0].months[4].high.reset();
+    for (auto& month : time.panels[0].months) month.middle.reset();
+    const auto frame = frameOf(area, time, chartStyle());
+    const auto image = drawn({900, 300}, lightPalette(), [&](QPainter& painter) { paintTime(painter, area, time, chartStyle()); });
+    const auto bare = [&](int month) {
+        const auto at = frame.atMonth(0, time.panels[0].months[static_cast<std::size_t>(month)].month, 172.0 + month).toPoint();
+        return QColor{image.pixel(at)}.blue() - QColor{image.pixel(at)}.red() < 10;  // no blue of the series in it
+    };
+    CHECK_FALSE(bare(2));
+    CHECK(bare(4));
+    CHECK_FALSE(bare(6));
+}

@@ -62,12 +62,12 @@ SeasonsDetail::SeasonsDetail(Desk& desk, QWidget* parent) : QObject{parent}, des
     carry_->setFilterVisible(false);
     quotes_ = new RecordTable{tr("Open quotes"),
                               {{.heading = tr("Quote"), .width = 9},
-                               {.heading = tr("Job"), .width = 24, .stretches = true},
-                               {.heading = tr("Pour month"), .width = 15},
+                               {.heading = tr("Job"), .width = 18, .stretches = true},
+                               {.heading = tr("Month"), .width = 13},
                                {.heading = tr("Yards"), .align = Align::right, .width = 8},
-                               {.heading = tr("Carries, $/yd\u00b3"), .align = Align::right, .width = 13},
-                               {.heading = tr("Expected, $/yd\u00b3"), .align = Align::right, .width = 14},
-                               {.heading = tr("Enough?"), .width = 22}},
+                               {.heading = tr("Carries, $"), .align = Align::right, .width = 10},
+                               {.heading = tr("Expected, $"), .align = Align::right, .width = 11},
+                               {.heading = tr("Enough?"), .width = 19}},
                               desk, carryView_};
     quotes_->setEmptyText(tr("No open quote carries concrete for a month ahead."));
     quotes_->setFilterVisible(false);

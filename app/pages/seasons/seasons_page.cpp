@@ -50,8 +50,8 @@ SeasonsPage::SeasonsPage(Desk& desk, QWidget* parent) : Page{desk, parent}
 
     pictures_ = new QWidget{this};
     months_ = new ChartView{tr("Price and pace by month"), pictures_};
-    priceSeasons_ = new ChartView{tr("What a season does to the price"), pictures_};
-    paceSeasons_ = new ChartView{tr("What a season does to the pace"), pictures_};
+    priceSeasons_ = new ChartView{tr("Price by season"), pictures_};
+    paceSeasons_ = new ChartView{tr("Pace by season"), pictures_};
     priceMissing_ = makeLabel({}, TextSize::small, Tone::quiet, pictures_);
     paceMissing_ = makeLabel({}, TextSize::small, Tone::quiet, pictures_);
     temperature_ = new ChartView{tr("Pace by temperature"), tabs_};
