@@ -6,7 +6,7 @@
 #include "scatter.h"
 #include "waterfall.h"
 
-#include "quantity/words.h"
+#include "review/pay_words.h"
 
 #include <QCoreApplication>
 
@@ -22,17 +22,17 @@ constexpr std::size_t mostGroups = 4;  ///< marks that are told apart
 
 QString words(const char* text) { return QCoreApplication::translate("ReviewCharts", text); }
 
-QString wholeDollars(double amount) { return (amount < 0 ? QStringLiteral("\u2212$") : QStringLiteral("$")) + tickText(std::abs(amount), 1); }
+QString inDollars(double amount) { return qs(wholeDollars(amount)); }
 
 }
 
 Chart whatPaysChart(const WhatPays& pays)
 {
     IntervalPlot plot;
-    plot.name = words("What pays by %1").arg(qs(labelOf(pays.by)).toLower());
+    plot.name = words("Gross profit per crew-hour by %1").arg(qs(labelOf(pays.by)).toLower());
     plot.axis = words("gross profit before overhead, $ per crew-hour");
-    plot.estimated = pays.pooled ? words("estimate beside its like") : words("as it came out");
-    plot.interval = words("80 % sure");
+    plot.estimated = words("estimate");
+    plot.interval = words("80 % interval");
     plot.raw = words("as it came out");
     plot.countedOne = words("job");
     plot.counted = words("jobs");
@@ -42,14 +42,14 @@ Chart whatPaysChart(const WhatPays& pays)
         const auto& hour = group.perCrewHour;
         IntervalRow row;
         row.name = qs(group.name);
-        if (pays.pooled) row.raw = hour.raw;
+        row.raw = hour.raw;
         row.estimate = hour.estimate;
         row.low = hour.low;
         row.high = hour.high;
         row.count = group.jobs;
-        row.figure = wholeDollars(hour.estimate);
-        if (hour.low && hour.high) row.figure = words("%1 (%2 to %3)").arg(row.figure, wholeDollars(*hour.low), wholeDollars(*hour.high));
-        row.note = qs(capitalized(group.sentence));
+        row.figure = inDollars(hour.estimate);
+        if (hour.low && hour.high) row.figure = words("%1 (%2 to %3)").arg(row.figure, inDollars(*hour.low), inDollars(*hour.high));
+        if (group.driver) row.note = words("%1 hurts it").arg(qs(driverWords(*group.driver)));
         if (group.type) {
             row.kind = RecordKind::jobType;
             row.id = group.type->value();
@@ -113,7 +113,7 @@ Chart bidsChart(const FinishedJobs& jobs, const ReviewFilter& filter)
 Chart yearBridgeChart(const YearBridge& bridge)
 {
     const auto figure = [](Money amount, bool isStep) {
-        const auto text = wholeDollars(amount.toDouble());
+        const auto text = inDollars(amount.toDouble());
         return isStep && amount > Money{} ? u'+' + text : text;
     };
     Waterfall waterfall;

@@ -190,7 +190,7 @@ TEST_CASE("seasons --out writes every picture of a book as PNG, SVG and CSV and 
     const auto printed = test::run({"seasons", book, "--out", out});
     INFO(printed.err);
     REQUIRE(printed.status == 0);
-    for (const auto* name : {"price-of-a-yard", "price-by-season", "pace-of-the-crew", "pace-by-season", "pace-by-temperature", "what-pays-by-job-type", "bids-against-results",
+    for (const auto* name : {"price-of-a-yard", "price-by-season", "pace-of-the-crew", "pace-by-season", "pace-by-temperature", "gross-profit-per-crew-hour-by-job-type", "bids-against-results",
                              "what-moved-the-profit-from-2025-to-2026", "leads-to-paid"})
         for (const auto* ending : {".png", ".svg", ".csv"}) {
             const auto path = out + '/' + name + ending;

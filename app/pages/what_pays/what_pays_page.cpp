@@ -1,14 +1,11 @@
 #include "pages/what_pays/what_pays_page.h"
 
 #include "chart_view.h"
-#include "interval_plot.h"
 #include "labels.h"
 #include "pages/what_pays/charge_form.h"
 #include "quantity/words.h"
-#include "review/pay_words.h"
-#include "review/year_bridge.h"
+#include "review_charts.h"
 #include "table/record_table.h"
-#include "waterfall.h"
 
 #include <QComboBox>
 #include <QHBoxLayout>
@@ -39,46 +36,6 @@ QComboBox* choice(const char* name, const QString& said, QWidget* parent)
     return box;
 }
 
-QString figureText(const PerCrewHour& figure)
-{
-    auto text = qs(wholeDollars(figure.estimate));
-    if (figure.low && figure.high) text += WhatPaysPage::tr(" (%1 to %2)").arg(qs(wholeDollars(*figure.low)), qs(wholeDollars(*figure.high)));
-    return text;
-}
-
-IntervalPlot plotOf(const WhatPays& review)
-{
-    IntervalPlot plot;
-    plot.name = WhatPaysPage::tr("Gross profit per crew-hour by %1").arg(qs(labelOf(review.by)).toLower());
-    plot.axis = WhatPaysPage::tr("gross profit before overhead, $ per crew-hour");
-    plot.estimated = WhatPaysPage::tr("estimate");
-    plot.interval = WhatPaysPage::tr("80 % interval");
-    plot.raw = WhatPaysPage::tr("as it came out");
-    plot.countedOne = WhatPaysPage::tr("job");
-    plot.counted = WhatPaysPage::tr("jobs");
-    double overhead = 0, hours = 0;
-    for (const auto& group : review.groups) {
-        IntervalRow row;
-        row.name = qs(group.name);
-        row.raw = group.perCrewHour.raw;
-        row.estimate = group.perCrewHour.estimate;
-        row.low = group.perCrewHour.low;
-        row.high = group.perCrewHour.high;
-        row.count = group.jobs;
-        row.figure = figureText(group.perCrewHour);
-        if (group.driver) row.note = WhatPaysPage::tr("%1 hurts it").arg(qs(driverWords(*group.driver)));
-        if (group.type) {
-            row.kind = RecordKind::jobType;
-            row.id = group.type->value();
-        }
-        plot.rows.push_back(std::move(row));
-        overhead += group.overhead.toDouble();
-        hours += static_cast<double>(group.crewMinutes.count()) / 60;
-    }
-    if (overhead > 0 && hours > 0) plot.references.push_back({overhead / hours, WhatPaysPage::tr("overhead %1").arg(qs(wholeDollars(overhead / hours)))});
-    return plot;
-}
-
 std::vector<TableRow> rowsOf(const WhatPays& review)
 {
     std::vector<TableRow> rows;
@@ -94,26 +51,6 @@ std::vector<TableRow> rowsOf(const WhatPays& review)
         rows.push_back(std::move(row));
     }
     return rows;
-}
-
-Waterfall waterfallOf(const YearBridge& bridge)
-{
-    Waterfall fall;
-    fall.name = WhatPaysPage::tr("Profit of %1 to that of %2").arg(bridge.before.year).arg(bridge.after.year);
-    fall.axis = WhatPaysPage::tr("profit after overhead, $");
-    fall.moreIsBetter = true;
-    fall.from = WhatPaysPage::tr("Profit of %1").arg(bridge.before.year);
-    fall.start = bridge.before.profit().toDouble();
-    fall.startFigure = qs(dollars(bridge.before.profit()));
-    fall.to = WhatPaysPage::tr("Profit of %1").arg(bridge.after.year);
-    fall.endFigure = qs(dollars(bridge.after.profit()));
-    for (const auto& step : bridge.steps) {
-        const auto figure = qs((step.amount < Money{} ? "" : "+") + dollars(step.amount));
-        WaterfallGroup group{qs(step.name), figure, {}};
-        group.steps.push_back({qs(step.name), step.amount.toDouble(), figure});
-        fall.groups.push_back(std::move(group));
-    }
-    return fall;
 }
 
 constexpr int sentenceColumn = 8;
@@ -145,6 +82,10 @@ WhatPaysPage::WhatPaysPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     tabs_->addTab(makeGroupsTab(), tr("What pays"));
     tabs_->addTab(charge_, tr("What should I charge?"));
     tabs_->addTab(makeYearTab(), tr("Year beside year"));
+    bids_ = new ChartView{tr("Bids against results"), this};
+    tabs_->addTab(bids_, tr("Bids and results"));
+    leads_ = new ChartView{tr("Leads to paid"), this};
+    tabs_->addTab(leads_, tr("Leads to paid"));
     tabs_->addTab(leftOut_, tr("Left out"));
     auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(0, 0, 0, 0);
@@ -296,9 +237,11 @@ void WhatPaysPage::showGroups()
     groups_->setRows(rowsOf(review));
     showSentence();
     chart_->parentWidget()->parentWidget()->setVisible(!review.groups.empty());
-    if (!review.groups.empty()) chart_->show(chartOf(plotOf(review)), &desk());
+    if (!review.groups.empty()) chart_->show(whatPaysChart(review), &desk());
     chart_->setAccessibleDescription(answer_);
     setHeights();
+    bids_->show(bidsChart(jobs_, filter()), &desk());
+    leads_->show(leadsToPaidChart(leadsToPaid(desk().book(), {.today = desk().today(), .from = filter().from, .to = filter().to, .jobType = filter().type})), &desk());
     emit answerChanged();
 }
 
@@ -319,7 +262,7 @@ void WhatPaysPage::showYear()
     for (const auto& step : bridge.steps) rows.push_back({{}, {textCell(qs(step.name)), moneyCell(step.amount, step.amount < Money{} ? Tone::wrong : Tone::plain), textCell(qs(step.detail))}, {}, false});
     steps_->setRows(std::move(rows));
     area->setVisible(true);
-    bridge_->show(chartOf(waterfallOf(bridge)), &desk());
+    bridge_->show(yearBridgeChart(bridge), &desk());
     setHeights();
 }
 

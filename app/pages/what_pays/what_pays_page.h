@@ -51,6 +51,8 @@ private:
     RecordTable* groups_;
     ChargeForm* charge_;
     ChartView* bridge_;
+    ChartView* bids_;
+    ChartView* leads_;
     QLabel* bridgeAnswer_;
     RecordTable* steps_;
     RecordTable* leftOut_;
