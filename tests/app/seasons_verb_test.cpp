@@ -49,12 +49,12 @@ TEST_CASE("seasons prints months, seasons, trend and what to carry, and the same
         CHECK(figure("high") < 300);
     }
     CHECK(json["price_season"].toArray().size() == 4);
-    CHECK(json["price_season"].toArray()[0]["season"].toString() == QStringLiteral("winter"));
+    CHECK(json["price_season"].toArray()[0].toObject()["season"].toString() == QStringLiteral("winter"));
 
     // Seen from a year before, what came later is not known.
     const auto before = QJsonDocument::fromJson(QByteArray::fromStdString(run({"seasons", book, "--date", "2025-11-25", "--json"}).out)).object();
     CHECK(before["price"].toArray().size() < json["price"].toArray().size());
-    CHECK(before["carry"].toArray()[0]["month"].toString() == QStringLiteral("2025-12"));
+    CHECK(before["carry"].toArray()[0].toObject()["month"].toString() == QStringLiteral("2025-12"));
 }
 
 TEST_CASE("seasons of an empty book says what it waits for", "[command][seasons]")
