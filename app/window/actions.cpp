@@ -13,6 +13,8 @@ const std::vector<ActionSpec>& actionTable()
         {demonstration, "&File", "&Demonstration book\u2026", ""},
         {backUp, "&File", "&Back up\u2026", "", true},
         {exportTable, "&File", "&Export table\u2026", "Ctrl+E"},
+        {phoneCalendar, "&File", "&Calendar for the phone\u2026", ""},
+        {phoneAddresses, "&File", "&Addresses for the phone\u2026", ""},
         {printPreview, "&File", "Print pre&view\u2026", "Ctrl+Shift+P", true},
         {print, "&File", "&Print\u2026", "Ctrl+P"},
         {quit, "&File", "&Quit", "Ctrl+Q", true},

@@ -442,7 +442,7 @@ void MainWindow::showActions()
     actions_[ActionId::redo]->setText(redo.isEmpty() ? tr("&Redo") : tr("&Redo %1").arg(withoutMnemonic(redo)));
     actions_[ActionId::undo]->setEnabled(!undo.isEmpty());
     actions_[ActionId::redo]->setEnabled(!redo.isEmpty());
-    for (const auto id : {ActionId::backUp, ActionId::exportTable, ActionId::printPreview, ActionId::print, ActionId::newRecord, ActionId::copy, ActionId::find, ActionId::narrow})
+    for (const auto id : {ActionId::backUp, ActionId::exportTable, ActionId::phoneCalendar, ActionId::phoneAddresses, ActionId::printPreview, ActionId::print, ActionId::newRecord, ActionId::copy, ActionId::find, ActionId::narrow})
         actions_[id]->setEnabled(book);
     for (auto id = static_cast<int>(ActionId::page1); id <= static_cast<int>(ActionId::page8); ++id) actions_[static_cast<ActionId>(id)]->setEnabled(book);
     actions_[ActionId::back]->setEnabled(!backward_.empty());

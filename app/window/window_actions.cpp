@@ -1,6 +1,7 @@
 #include "window/main_window.h"
 
 #include "labels.h"
+#include "pages/visits/phone_files.h"
 #include "paper/paper_print.h"
 #include "table/record_table.h"
 #include "window/message_strip.h"
@@ -122,6 +123,8 @@ void MainWindow::run(ActionId id)
         if (table) table->exportCsv();
         else strip_->say(tr("There is no table in view to export."), Tone::attention);
         break;
+    case ActionId::phoneCalendar: saveCalendar(*desk_); break;
+    case ActionId::phoneAddresses: saveAddresses(*desk_); break;
     case ActionId::printPreview: printPage(true); break;
     case ActionId::print: printPage(false); break;
     case ActionId::quit: close(); break;

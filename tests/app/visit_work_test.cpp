@@ -4,6 +4,7 @@
 #include "pages/day_sheet/day_sheet_page.h"
 #include "pages/visits/forecast_model.h"
 #include "pages/visits/forecast_sheet.h"
+#include "pages/visits/phone_files.h"
 #include "paper/paper_document.h"
 #include "paper/papers.h"
 #include "table/grid_view.h"
@@ -248,4 +249,28 @@ TEST_CASE("tomorrow's load stands on the day sheet to be ticked off, and its run
         INFO(part);
         CHECK(words.find(part) != std::string::npos);
     }
+}
+
+TEST_CASE("planned visits go to the phone as a calendar and as addresses", "[window][visits]")
+{
+    Visits desk;
+    desk.open();
+    QTemporaryDir folder;
+    const auto calendar = folder.filePath(QStringLiteral("visits.ics"));
+    CHECK_FALSE(saveCalendar(desk.window->desk(), calendar));  // due, but planned for no day
+    CHECK_FALSE(QFile::exists(calendar));
+    auto planned = desk.visit();
+    planned.plannedOn = day("2026-06-15");
+    Edit edit{"Plan it"};
+    edit.change(planned);
+    REQUIRE(desk.window->desk().commitOrSay(edit));
+    REQUIRE(saveCalendar(desk.window->desk(), calendar));
+    REQUIRE(saveAddresses(desk.window->desk(), folder.filePath(QStringLiteral("where.vcf"))));
+    const auto words = [&](const char* name) {
+        QFile file{folder.filePath(QString::fromLatin1(name))};
+        REQUIRE(file.open(QIODevice::ReadOnly));
+        return file.readAll();
+    };
+    CHECK(words("visits.ics").contains("DTSTART;VALUE=DATE:20260615\r\nSUMMARY:Seal Patio by the creek\\, pour 1\r\n"));
+    CHECK(words("where.vcf").contains("FN:Nora Bell\r\n"));
 }
