@@ -53,7 +53,7 @@ struct Route {
     int leaves = 0;           ///< the start, as late as the first stop allows
     int back = 0;             ///< at the end
     int drive = 0;
-    std::int64_t cost = 0;    ///< drive and the options' costs
+    std::int64_t cost = 0;    ///< the options' costs and the drive, less the way from start to end that is driven anyway
 };
 
 struct Routing {

@@ -3,6 +3,7 @@
 #include "quantity/rounding.h"
 
 #include <algorithm>
+#include <limits>
 
 namespace strikeoff {
 namespace {
@@ -89,7 +90,7 @@ std::optional<Route> timedRoute(const RoutingProblem& problem, std::size_t run, 
     const int home = order.empty() ? 0 : problem.drives(place, klass.endPlace);
     route.drive += home;
     route.back = time + home;
-    route.cost += route.drive;
+    if (!order.empty()) route.cost += route.drive - problem.drives(klass.startPlace, klass.endPlace);
     if (route.back > klass.hours.to) return {};
     route.leaves = order.empty() ? klass.hours.from
                                  : route.begins[0] - problem.drives(klass.startPlace, problem.stops[static_cast<std::size_t>(order[0])].place);

@@ -1,5 +1,7 @@
 #include "route/run_space.h"
 
+#include <algorithm>
+
 namespace strikeoff {
 
 RunSpace::RunSpace(const RoutingProblem& problem, std::size_t run)
@@ -12,15 +14,10 @@ RunSpace::RunSpace(const RoutingProblem& problem, std::size_t run)
         if (!option) continue;
         const auto& stop = problem.stops[at];
         if (stop.load > capacity_) continue;
-        // A stop that the run cannot even serve alone is none of its own.
-        const int arrives = hours_.from + problem.drives(klass.startPlace, stop.place);
         int end = never;
         for (const auto& span : option->hours)
-            if (const int done = (arrives > span.from ? arrives : span.from) + stop.service; done <= span.to) {
-                end = done;
-                break;
-            }
-        if (end == never || end + problem.drives(stop.place, klass.endPlace) > hours_.to) continue;
+            end = std::min(end, std::max(hours_.from, span.from) + stop.service <= span.to ? std::max(hours_.from, span.from) + stop.service : never);
+        if (end > hours_.to) continue;
         stops_.push_back(static_cast<int>(at));
         service_.push_back(stop.service);
         load_.push_back(stop.load);

@@ -1,0 +1,42 @@
+#pragma once
+
+#include "route/run_space.h"
+
+namespace strikeoff {
+
+/// A plan that grows by insertion and is bettered by moving and swapping stops: the search's first one.
+class FirstRouting {
+public:
+    FirstRouting(const RoutingProblem& problem, const std::vector<RunSpace>& spaces);
+
+    void insertAll();
+    /// Moves single stops and swaps pairs as long as that lowers the cost.
+    void improve();
+    Routing routing() const;
+
+private:
+    struct Run {
+        std::size_t klass = 0;
+        std::vector<int> stops;
+        std::int64_t cost = 0;
+    };
+    struct Place {
+        std::size_t run = 0;
+        std::size_t position = 0;
+        std::int64_t added = 0;
+        bool found = false;
+    };
+    std::int64_t costOf(std::size_t klass, const std::vector<int>& stops) const;
+    Place cheapestPlace(int stop) const;
+    void put(int stop, const Place& place);
+    bool moveOne(int stop);
+    bool swapOne(int stop, int other);
+
+    const RoutingProblem& problem_;
+    const std::vector<RunSpace>& spaces_;
+    std::vector<std::vector<int>> localOf_;  ///< by class and stop; −1 where the run cannot serve it
+    std::vector<Run> runs_;                  ///< all that may go out, also those that stay at home
+    std::vector<int> runOf_;                 ///< by stop; −1 left out
+};
+
+}

@@ -1,0 +1,210 @@
+#include "route/routing.h"
+
+#include "quantity/rounding.h"
+#include "route/cover_program.h"
+#include "route/first_routing.h"
+#include "route/run_labels.h"
+
+#include <algorithm>
+#include <cmath>
+#include <tuple>
+
+namespace strikeoff {
+namespace {
+
+constexpr std::size_t mostStopsOfRun = 64;  ///< the labels keep sets of stops in one word
+
+void check(const RoutingProblem& problem)
+{
+    for (const auto& run : problem.runs)
+        if (run.options.size() != problem.stops.size()) throw DomainError{"A run needs an option, or none, for every stop."};
+    for (const auto& stop : problem.stops)
+        if (stop.leftOutCost < 0 || stop.service < 0) throw DomainError{"A stop's minutes and the cost of leaving it out are not negative."};
+}
+
+/// Holds for every routing: each stop by itself at its least cost, without a drive. Costs below zero come only from options.
+std::int64_t plainBound(const RoutingProblem& problem)
+{
+    std::int64_t bound = 0;
+    for (std::size_t stop = 0; stop < problem.stops.size(); ++stop) {
+        auto least = problem.stops[stop].leftOutCost;
+        for (const auto& run : problem.runs)
+            if (run.options[stop]) least = std::min(least, run.options[stop]->cost);
+        bound += least;
+    }
+    // A run that starts elsewhere than it ends may save that way, by typed minutes that do not keep the triangle's rule.
+    for (const auto& run : problem.runs) bound -= std::int64_t{run.count} * problem.drives(run.startPlace, run.endPlace);
+    return bound;
+}
+
+class Search {
+public:
+    Search(const RoutingProblem& problem, const SearchEffort& effort) : problem_{problem}, effort_{effort}
+    {
+        for (std::size_t run = 0; run < problem.runs.size(); ++run) spaces_.emplace_back(problem, run);
+    }
+
+    Routing run()
+    {
+        FirstRouting first{problem_, spaces_};
+        first.insertAll();
+        first.improve();
+        best_ = first.routing();
+        best_.bound = plainBound(problem_);
+        if (best_.isProven()) return finished();
+        if (std::ranges::any_of(spaces_, [](const RunSpace& space) { return static_cast<std::size_t>(space.size()) > mostStopsOfRun; })) return best_;
+
+        auto program = emptyProgram();
+        addFirst(program);
+        const bool converged = generate(program);
+        if (best_.isProven()) return finished();
+        // What the columns so far can make.
+        takeChoice(program, program.choose(static_cast<double>(best_.cost), effort_.nodes / 8));
+        if (best_.isProven()) return finished();
+        if (converged) prove();
+        return finished();
+    }
+
+private:
+    CoverProgram emptyProgram() const
+    {
+        std::vector<double> leftOut;
+        for (const auto& stop : problem_.stops) leftOut.push_back(static_cast<double>(stop.leftOutCost));
+        std::vector<int> counts;
+        for (const auto& run : problem_.runs) counts.push_back(run.count);
+        return {leftOut, counts};
+    }
+
+    void add(CoverProgram& program, std::size_t run, const std::vector<int>& order)
+    {
+        const auto route = timedRoute(problem_, run, order);
+        if (!route) throw DomainError{"A run of the search does not fit its hours."};
+        auto items = order;
+        std::ranges::sort(items);
+        orders_.push_back(order);
+        program.add({items, static_cast<int>(run), static_cast<double>(route->cost)});
+    }
+
+    void addFirst(CoverProgram& program)
+    {
+        for (const auto& route : best_.routes) add(program, route.run, route.stops);
+        for (std::size_t run = 0; run < spaces_.size(); ++run)
+            for (int local = 0; local < spaces_[run].size(); ++local)
+                if (timedRoute(problem_, run, {spaces_[run].stop(local)})) add(program, run, {spaces_[run].stop(local)});
+    }
+
+    /// Columns until none is missing. Raises the bound whenever all runs were priced in full; true when the linear program is solved to its end.
+    bool generate(CoverProgram& program)
+    {
+        for (int round = 0; round < effort_.rounds; ++round) {
+            const double value = program.solve();
+            std::size_t added = 0;
+            for (const auto kind : {PricingKind::quick, PricingKind::complete}) {
+                double bound = value;
+                bool complete = true;
+                for (std::size_t run = 0; run < spaces_.size(); ++run) {
+                    const auto pricing = priceRuns(spaces_[run], program.itemPrices(), program.classPrices()[run], kind, effort_.labels, 12);
+                    for (const auto& priced : pricing.runs) add(program, run, priced.stops);
+                    added += pricing.runs.size();
+                    bound += problem_.runs[run].count * pricing.least;
+                    complete = complete && pricing.complete;
+                }
+                if (kind == PricingKind::complete) {
+                    if (!complete) return false;
+                    raiseBound(bound);
+                    if (best_.isProven()) return true;
+                    if (added == 0) {
+                        keepPrices(program, bound);
+                        return true;
+                    }
+                }
+                if (added > 0) break;
+            }
+        }
+        return false;
+    }
+
+    void raiseBound(double bound)
+    {
+        // The same relative tolerance as the program's own.
+        const double error = 1e-5 + std::abs(bound) * 1e-11;
+        best_.bound = std::max(best_.bound, std::min(best_.cost, static_cast<std::int64_t>(std::ceil(bound - error))));
+    }
+
+    void keepPrices(const CoverProgram& program, double value)
+    {
+        prices_ = program.itemPrices();
+        runPrices_ = program.classPrices();
+        value_ = value;
+    }
+
+    void takeChoice(const CoverProgram& program, const CoverProgram::Choice& choice)
+    {
+        if (!choice.found) return;
+        Routing better;
+        better.bound = best_.bound;
+        for (const int column : choice.columns) {
+            better.routes.push_back(timedRoute(problem_, static_cast<std::size_t>(program.columns()[static_cast<std::size_t>(column)].klass),
+                                               orders_[static_cast<std::size_t>(column)]).value());
+            better.cost += better.routes.back().cost;
+        }
+        better.leftOut = choice.leftOut;
+        for (const int stop : choice.leftOut) better.cost += problem_.stops[static_cast<std::size_t>(stop)].leftOutCost;
+        if (better.cost < best_.cost) best_ = better;
+    }
+
+    /// Lists every run that something better could hold and chooses among them.
+    void prove()
+    {
+        const double gap = static_cast<double>(best_.cost) - 1 - value_;
+        orders_.clear();
+        auto program = emptyProgram();
+        std::size_t listed = 0;
+        for (std::size_t run = 0; run < spaces_.size(); ++run) {
+            const auto listing = listRuns(spaces_[run], prices_, runPrices_[run], gap, static_cast<std::size_t>(effort_.enumerated) - listed);
+            if (!listing.complete) return;
+            listed += listing.runs.size();
+            for (const auto& priced : listing.runs) add(program, run, priced.stops);
+        }
+        const auto choice = program.choose(static_cast<double>(best_.cost), effort_.nodes);
+        takeChoice(program, choice);
+        raiseBound(choice.complete ? static_cast<double>(best_.cost) : choice.bound);
+    }
+
+    Routing finished()
+    {
+        std::ranges::sort(best_.routes, [](const Route& a, const Route& b) { return std::tie(a.run, a.begins, a.stops) < std::tie(b.run, b.begins, b.stops); });
+        std::ranges::sort(best_.leftOut);
+        return best_;
+    }
+
+    const RoutingProblem& problem_;
+    const SearchEffort& effort_;
+    std::vector<RunSpace> spaces_;
+    std::vector<std::vector<int>> orders_;  ///< by column: its stops in order
+    Routing best_;
+    std::vector<double> prices_, runPrices_;
+    double value_ = 0;
+};
+
+}
+
+Routing solveRouting(const RoutingProblem& problem, const SearchEffort& effort)
+{
+    check(problem);
+    return Search{problem, effort}.run();
+}
+
+Routing insertedRouting(const RoutingProblem& problem)
+{
+    check(problem);
+    std::vector<RunSpace> spaces;
+    for (std::size_t run = 0; run < problem.runs.size(); ++run) spaces.emplace_back(problem, run);
+    FirstRouting first{problem, spaces};
+    first.insertAll();
+    auto routing = first.routing();
+    routing.bound = plainBound(problem);
+    return routing;
+}
+
+}

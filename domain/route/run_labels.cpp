@@ -1,0 +1,244 @@
+#include "route/run_labels.h"
+
+#include <algorithm>
+#include <tuple>
+#include <unordered_map>
+
+namespace strikeoff {
+namespace {
+
+using Set = std::uint64_t;
+constexpr double slack = 1e-6;
+constexpr double hopeless = 1e18;
+
+/// The beginning of a run.
+struct Label {
+    Set seen = 0;
+    Set closed = 0;  ///< seen, or no longer to be reached
+    double reduced = 0;
+    int time = 0;
+    int load = 0;
+    int last = -1;
+    int before = -1;
+};
+
+/// What a run can still gain at best after a stop, by the time it is done there: over all ways on that keep the hours but may come to a stop again.
+/// The time is cut into steps no longer than the shortest work with its drive, so that every way leads to a later step.
+class Completion {
+public:
+    Completion(const RunSpace& space, const std::vector<double>& gains, double runPrice) : space_{space}
+    {
+        const int n = space.size();
+        step_ = RunSpace::never;
+        for (int a = 0; a < n; ++a)
+            for (int b = 0; b < n; ++b)
+                if (a != b) step_ = std::min(step_, space.service(b) + space.drive(a, b));
+        const int length = space.hours().to - space.hours().from;
+        step_ = std::min(step_, std::max(1, length));
+        if (step_ <= 0) {  // work that takes no time: there is no such order of steps
+            step_ = 0;
+            least_ = -space.emptyDrive() - runPrice;
+            for (int a = 0; a < n; ++a) least_ -= std::max(0.0, gains[static_cast<std::size_t>(a)]);
+            return;
+        }
+        steps_ = length / step_ + 1;
+        best_.assign(static_cast<std::size_t>(n) * static_cast<std::size_t>(steps_), hopeless);
+        for (int at = steps_ - 1; at >= 0; --at)
+            for (int a = 0; a < n; ++a) {
+                const int time = space.hours().from + at * step_;
+                double best = space.canReturn(a, time) ? space.toEnd(a) - space.emptyDrive() - runPrice : hopeless;
+                for (int b = 0; b < n; ++b) {
+                    if (b == a) continue;
+                    const int end = space.finish(b, time + space.drive(a, b));
+                    if (end > space.hours().to) continue;
+                    const double on = best_[cell(b, end)];
+                    best = std::min(best, space.drive(a, b) - gains[static_cast<std::size_t>(b)] + on);
+                }
+                best_[cell(a, time)] = best;
+            }
+    }
+
+    double after(int last, int time) const { return step_ == 0 ? least_ : best_[cell(last, time)]; }
+
+private:
+    std::size_t cell(int local, int time) const
+    {
+        return static_cast<std::size_t>(local) * static_cast<std::size_t>(steps_) + static_cast<std::size_t>((time - space_.hours().from) / step_);
+    }
+    const RunSpace& space_;
+    std::vector<double> best_;
+    double least_ = 0;
+    int step_ = 0;
+    int steps_ = 0;
+};
+
+class Labels {
+public:
+    Labels(const RunSpace& space, const std::vector<double>& prices, double runPrice) : space_{space}, runPrice_{runPrice}
+    {
+        gains_.resize(static_cast<std::size_t>(space.size()));
+        for (int local = 0; local < space.size(); ++local)
+            gains_[static_cast<std::size_t>(local)] = prices[static_cast<std::size_t>(space.stop(local))] - static_cast<double>(space.cost(local));
+    }
+
+    const std::vector<double>& gains() const { return gains_; }
+    std::vector<Label>& kept() { return kept_; }
+
+    /// Adds to `into` what may follow a beginning (or the start, for -1).
+    void extend(int before, std::vector<Label>& into) const
+    {
+        const Label none;
+        const Label& from = before < 0 ? none : kept_[static_cast<std::size_t>(before)];
+        for (int to = 0; to < space_.size(); ++to) {
+            if (from.closed >> to & 1) continue;
+            const int leg = before < 0 ? space_.fromStart(to) : space_.drive(from.last, to);
+            const int end = space_.finish(to, (before < 0 ? space_.hours().from : from.time) + leg);
+            if (end > space_.hours().to || from.load + space_.load(to) > space_.capacity()) continue;
+            Label label;
+            label.seen = from.seen | Set{1} << to;
+            label.reduced = from.reduced + leg - gains_[static_cast<std::size_t>(to)];
+            label.time = end;
+            label.load = from.load + space_.load(to);
+            label.last = to;
+            label.before = before;
+            into.push_back(label);
+        }
+    }
+
+    /// Marks the stops that can no longer be reached: not even by one who would be there at once, as typed minutes need not keep the triangle's rule.
+    void close(Label& label) const
+    {
+        label.closed = label.seen;
+        for (int to = 0; to < space_.size(); ++to)
+            if (!(label.closed >> to & 1) && (label.load + space_.load(to) > space_.capacity() || space_.finish(to, label.time) == RunSpace::never))
+                label.closed |= Set{1} << to;
+    }
+
+    /// What the run costs beyond the prices when it ends here; hopeless when it is not back in time.
+    double whole(const Label& label) const
+    {
+        return space_.canReturn(label.last, label.time) ? label.reduced + space_.toEnd(label.last) - space_.emptyDrive() - runPrice_ : hopeless;
+    }
+
+    std::vector<int> stopsOf(int at) const
+    {
+        std::vector<int> stops;
+        for (; at >= 0; at = kept_[static_cast<std::size_t>(at)].before) stops.push_back(space_.stop(kept_[static_cast<std::size_t>(at)].last));
+        std::ranges::reverse(stops);
+        return stops;
+    }
+
+private:
+    const RunSpace& space_;
+    double runPrice_;
+    std::vector<double> gains_;
+    std::vector<Label> kept_;
+};
+
+bool leads(const Label& a, const Label& b) { return a.time <= b.time && a.reduced <= b.reduced + slack / 100 && a.load <= b.load; }
+
+/// Sorts labels of one length so that equal sets and ends stand together, the leading ones first, and drops those led by another.
+void dropLed(std::vector<Label>& labels)
+{
+    std::ranges::sort(labels, [](const Label& a, const Label& b) {
+        return std::tie(a.seen, a.last, a.time, a.reduced, a.before) < std::tie(b.seen, b.last, b.time, b.reduced, b.before);
+    });
+    std::size_t kept = 0, group = 0;
+    for (std::size_t at = 0; at < labels.size(); ++at) {
+        if (kept > 0 && (labels[at].seen != labels[group].seen || labels[at].last != labels[group].last)) group = kept;
+        bool led = false;
+        for (std::size_t other = group; other < kept && !led; ++other) led = leads(labels[other], labels[at]);
+        if (led) continue;
+        labels[kept++] = labels[at];
+    }
+    labels.resize(kept);
+}
+
+}
+
+Pricing priceRuns(const RunSpace& space, const std::vector<double>& prices, double runPrice, PricingKind kind, int mostLabels, std::size_t most)
+{
+    Pricing result;
+    result.complete = kind == PricingKind::complete;
+    if (space.size() == 0) return result;
+    Labels labels{space, prices, runPrice};
+    const Completion completion{space, labels.gains(), runPrice};
+    auto& kept = labels.kept();
+    std::vector<std::vector<int>> byLast(static_cast<std::size_t>(space.size()));
+    std::vector<std::pair<double, int>> found;
+
+    std::vector<Label> next;
+    labels.extend(-1, next);
+    while (!next.empty()) {
+        std::erase_if(next, [&](const Label& label) { return label.reduced + completion.after(label.last, label.time) > -slack; });
+        dropLed(next);
+        const std::size_t from = kept.size();
+        for (auto& label : next) {
+            labels.close(label);
+            auto& others = byLast[static_cast<std::size_t>(label.last)];
+            const bool led = std::ranges::any_of(others, [&](int other) {
+                const auto& leader = kept[static_cast<std::size_t>(other)];
+                return leads(leader, label) && (kind == PricingKind::quick || (leader.seen & ~label.closed) == 0);
+            });
+            if (led) continue;
+            others.push_back(static_cast<int>(kept.size()));
+            kept.push_back(label);
+            if (const double reduced = labels.whole(label); reduced < -slack) found.emplace_back(reduced, static_cast<int>(kept.size()) - 1);
+        }
+        if (kept.size() > static_cast<std::size_t>(mostLabels)) {
+            result.complete = false;
+            break;
+        }
+        next.clear();
+        for (std::size_t at = from; at < kept.size(); ++at) labels.extend(static_cast<int>(at), next);
+    }
+    std::ranges::sort(found);
+    if (!found.empty()) result.least = found[0].first;
+    std::vector<Set> sets;
+    for (const auto& [reduced, at] : found) {
+        if (result.runs.size() >= most) break;
+        const Set seen = kept[static_cast<std::size_t>(at)].seen;
+        if (std::ranges::find(sets, seen) != sets.end()) continue;
+        sets.push_back(seen);
+        result.runs.push_back({labels.stopsOf(at), reduced});
+    }
+    return result;
+}
+
+Listing listRuns(const RunSpace& space, const std::vector<double>& prices, double runPrice, double gap, std::size_t most)
+{
+    Listing result;
+    if (space.size() == 0) return result;
+    Labels labels{space, prices, runPrice};
+    const Completion completion{space, labels.gains(), runPrice};
+    auto& kept = labels.kept();
+    std::unordered_map<Set, std::pair<double, int>> cheapest;
+
+    std::vector<Label> next;
+    labels.extend(-1, next);
+    while (!next.empty()) {
+        std::erase_if(next, [&](const Label& label) { return label.reduced + completion.after(label.last, label.time) > gap + slack; });
+        dropLed(next);
+        const std::size_t from = kept.size();
+        for (auto& label : next) {
+            label.closed = label.seen;
+            kept.push_back(label);
+            const double reduced = labels.whole(label);
+            if (reduced > gap + slack) continue;
+            const auto [place, isNew] = cheapest.try_emplace(label.seen, reduced, static_cast<int>(kept.size()) - 1);
+            if (!isNew && reduced < place->second.first) place->second = {reduced, static_cast<int>(kept.size()) - 1};
+        }
+        if (cheapest.size() > most || kept.size() > most * 20) {
+            result.complete = false;
+            return result;
+        }
+        next.clear();
+        for (std::size_t at = from; at < kept.size(); ++at) labels.extend(static_cast<int>(at), next);
+    }
+    result.runs.reserve(cheapest.size());
+    for (const auto& [seen, run] : cheapest) result.runs.push_back({labels.stopsOf(run.second), run.first});
+    std::ranges::sort(result.runs, [](const PricedRun& a, const PricedRun& b) { return std::tie(a.reduced, a.stops) < std::tie(b.reduced, b.stops); });
+    return result;
+}
+
+}
