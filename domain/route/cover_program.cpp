@@ -166,6 +166,7 @@ double CoverProgram::solve()
                 if (const double ratio = std::max(0.0, values_[at(other)]) / step[at(other)]; ratio < length) length = ratio, row = other;
         if (row < 0) break;
         enter(variable, row, step);
+        ++turns_;
     }
     itemPrices_.assign(prices_.begin(), prices_.begin() + items_);
     classPrices_.assign(prices_.begin() + items_, prices_.end());
@@ -184,6 +185,7 @@ struct CoverProgram::Branching {
     Choice& choice;
     double limit;
     int nodesLeft;
+    int lastTurn;
     double forbidden;
     double openBound = std::numeric_limits<double>::max();
 
@@ -207,7 +209,7 @@ struct CoverProgram::Branching {
     {
         const double value = program.solve();
         if (std::ceil(value - wholeTolerance) >= limit) return;
-        if (nodesLeft-- <= 0) {
+        if (nodesLeft-- <= 0 || program.turns_ > lastTurn) {
             openBound = std::min(openBound, std::ceil(value - wholeTolerance));
             choice.complete = false;
             return;
@@ -285,14 +287,14 @@ struct CoverProgram::Branching {
     }
 };
 
-CoverProgram::Choice CoverProgram::choose(double below, int mostNodes)
+CoverProgram::Choice CoverProgram::choose(double below, int mostNodes, int mostTurns)
 {
     Choice choice;
     // Dearer than any choice that is allowed.
     double forbidden = 1;
     for (const double cost : leftOutCosts_) forbidden += cost;
     forbidden = std::max(forbidden, std::abs(below)) * 2 + 1;
-    Branching branching{*this, choice, below, mostNodes, forbidden};
+    Branching branching{*this, choice, below, mostNodes, turns_ + mostTurns, forbidden};
     branching.node();
     choice.bound = std::min(branching.limit, branching.openBound);
     return choice;

@@ -34,7 +34,8 @@ public:
         double bound = 0;        ///< no choice costs less than this, or than what was asked for if that is less
     };
     /// The whole choice that costs least among those that cost at most `below` − 1 (costs are whole numbers).
-    Choice choose(double below, int mostNodes);
+    Choice choose(double below, int mostNodes, int mostTurns);
+    int turns() const { return turns_; }  ///< steps of the simplex method so far
 
 private:
     struct Branching;
@@ -64,6 +65,7 @@ private:
     std::vector<int> candidates_;
     double scale_ = 1;  ///< of the tolerance, by the size of the costs
     int sinceRebuilt_ = 0;
+    int turns_ = 0;
 };
 
 }

@@ -39,7 +39,7 @@ std::int64_t plainBound(const RoutingProblem& problem)
 
 class Search {
 public:
-    Search(const RoutingProblem& problem, const SearchEffort& effort) : problem_{problem}, effort_{effort}
+    Search(const RoutingProblem& problem, const SearchEffort& effort) : problem_{problem}, effort_{effort}, turnsLeft_{effort.turns}
     {
         for (std::size_t run = 0; run < problem.runs.size(); ++run) spaces_.emplace_back(problem, run);
     }
@@ -59,7 +59,7 @@ public:
         const bool converged = generate(program);
         if (best_.isProven()) return finished();
         // What the columns so far can make.
-        takeChoice(program, program.choose(static_cast<double>(best_.cost), effort_.nodes / 8));
+        takeChoice(program, program.choose(static_cast<double>(best_.cost), effort_.nodes / 8, effort_.turns / 4));
         if (best_.isProven()) return finished();
         if (converged) prove();
         return finished();
@@ -153,22 +153,35 @@ private:
         if (better.cost < best_.cost) best_ = better;
     }
 
-    /// Lists every run that something better could hold and chooses among them.
+    /// Lists every run that something better could hold and chooses among them: first what costs little more than the bound, as its few runs are
+    /// quickly looked through and, when there is nothing, the bound rises by as much.
     void prove()
     {
-        const double gap = static_cast<double>(best_.cost) - 1 - value_;
+        for (const double share : {0.1, 0.3, 0.6, 1.0}) {
+            const double whole = static_cast<double>(best_.cost) - 1 - value_;
+            const double gap = share < 1 ? std::min(whole, std::max(2.0, whole * share)) : whole;
+            if (gap < 0 || !proveWithin(gap) || best_.isProven()) return;
+        }
+    }
+
+    /// Settles whether anything costs at most `gap` more than the linear program's value; false when the effort does not reach so far.
+    bool proveWithin(double gap)
+    {
         orders_.clear();
         auto program = emptyProgram();
         std::size_t listed = 0;
         for (std::size_t run = 0; run < spaces_.size(); ++run) {
             const auto listing = listRuns(spaces_[run], prices_, runPrices_[run], gap, static_cast<std::size_t>(effort_.enumerated) - listed);
-            if (!listing.complete) return;
+            if (!listing.complete) return false;
             listed += listing.runs.size();
             for (const auto& priced : listing.runs) add(program, run, priced.stops);
         }
-        const auto choice = program.choose(static_cast<double>(best_.cost), effort_.nodes);
+        const double below = std::min(static_cast<double>(best_.cost), std::floor(value_ + gap + 1e-3) + 1);
+        const auto choice = program.choose(below, effort_.nodes, turnsLeft_);
+        turnsLeft_ -= program.turns();
         takeChoice(program, choice);
-        raiseBound(choice.complete ? static_cast<double>(best_.cost) : choice.bound);
+        raiseBound(choice.bound);
+        return choice.complete;
     }
 
     Routing finished()
@@ -185,6 +198,7 @@ private:
     Routing best_;
     std::vector<double> prices_, runPrices_;
     double value_ = 0;
+    int turnsLeft_;
 };
 
 }

@@ -70,6 +70,7 @@ struct SearchEffort {
     int rounds = 200;        ///< of column generation
     int enumerated = 40'000; ///< runs that may still be part of something better
     int nodes = 400;         ///< of the final branch and bound
+    int turns = 6'000;      ///< of the simplex method in it
 };
 
 /// A run in this order, begun as early as can be, or nothing when it does not fit hours and capacity.

@@ -10,6 +10,7 @@ namespace {
 using Set = std::uint64_t;
 constexpr double slack = 1e-6;
 constexpr double hopeless = 1e18;
+constexpr std::size_t quickWidth = 30;  ///< beginnings of one length that a quick pricing follows
 
 /// The beginning of a run.
 struct Label {
@@ -20,6 +21,7 @@ struct Label {
     int load = 0;
     int last = -1;
     int before = -1;
+    double bound = 0;  ///< what the whole run costs at least beyond the prices
 };
 
 /// What a run can still gain at best after a stop, by the time it is done there: over all ways on that keep the hours but may come to a stop again.
@@ -84,8 +86,8 @@ public:
     const std::vector<double>& gains() const { return gains_; }
     std::vector<Label>& kept() { return kept_; }
 
-    /// Adds to `into` what may follow a beginning (or the start, for -1).
-    void extend(int before, std::vector<Label>& into) const
+    /// Adds to `into` what may follow a beginning (or the start, for -1) and can still end at no more than `limit` beyond the prices.
+    void extend(int before, const Completion& completion, double limit, std::vector<Label>& into) const
     {
         const Label none;
         const Label& from = before < 0 ? none : kept_[static_cast<std::size_t>(before)];
@@ -94,14 +96,10 @@ public:
             const int leg = before < 0 ? space_.fromStart(to) : space_.drive(from.last, to);
             const int end = space_.finish(to, (before < 0 ? space_.hours().from : from.time) + leg);
             if (end > space_.hours().to || from.load + space_.load(to) > space_.capacity()) continue;
-            Label label;
-            label.seen = from.seen | Set{1} << to;
-            label.reduced = from.reduced + leg - gains_[static_cast<std::size_t>(to)];
-            label.time = end;
-            label.load = from.load + space_.load(to);
-            label.last = to;
-            label.before = before;
-            into.push_back(label);
+            const double reduced = from.reduced + leg - gains_[static_cast<std::size_t>(to)];
+            const double bound = reduced + completion.after(to, end);
+            if (bound > limit) continue;
+            into.push_back({from.seen | Set{1} << to, 0, reduced, end, from.load + space_.load(to), to, before, bound});
         }
     }
 
@@ -168,9 +166,12 @@ Pricing priceRuns(const RunSpace& space, const std::vector<double>& prices, doub
     std::vector<std::pair<double, int>> found;
 
     std::vector<Label> next;
-    labels.extend(-1, next);
+    labels.extend(-1, completion, -slack, next);
     while (!next.empty()) {
-        std::erase_if(next, [&](const Label& label) { return label.reduced + completion.after(label.last, label.time) > -slack; });
+        if (kind == PricingKind::quick && next.size() > quickWidth) {
+            std::ranges::nth_element(next, next.begin() + static_cast<std::ptrdiff_t>(quickWidth), {}, &Label::bound);
+            next.resize(quickWidth);
+        }
         dropLed(next);
         const std::size_t from = kept.size();
         for (auto& label : next) {
@@ -190,7 +191,7 @@ Pricing priceRuns(const RunSpace& space, const std::vector<double>& prices, doub
             break;
         }
         next.clear();
-        for (std::size_t at = from; at < kept.size(); ++at) labels.extend(static_cast<int>(at), next);
+        for (std::size_t at = from; at < kept.size(); ++at) labels.extend(static_cast<int>(at), completion, -slack, next);
     }
     std::ranges::sort(found);
     if (!found.empty()) result.least = found[0].first;
@@ -215,9 +216,8 @@ Listing listRuns(const RunSpace& space, const std::vector<double>& prices, doubl
     std::unordered_map<Set, std::pair<double, int>> cheapest;
 
     std::vector<Label> next;
-    labels.extend(-1, next);
+    labels.extend(-1, completion, gap + slack, next);
     while (!next.empty()) {
-        std::erase_if(next, [&](const Label& label) { return label.reduced + completion.after(label.last, label.time) > gap + slack; });
         dropLed(next);
         const std::size_t from = kept.size();
         for (auto& label : next) {
@@ -233,7 +233,7 @@ Listing listRuns(const RunSpace& space, const std::vector<double>& prices, doubl
             return result;
         }
         next.clear();
-        for (std::size_t at = from; at < kept.size(); ++at) labels.extend(static_cast<int>(at), next);
+        for (std::size_t at = from; at < kept.size(); ++at) labels.extend(static_cast<int>(at), completion, gap + slack, next);
     }
     result.runs.reserve(cheapest.size());
     for (const auto& [seen, run] : cheapest) result.runs.push_back({labels.stopsOf(run.second), run.first});
