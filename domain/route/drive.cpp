@@ -16,7 +16,7 @@ std::string townKey(std::string_view town)
     return key;
 }
 
-bool isPair(const TownDrive& drive, const std::string& a, const std::string& b)
+bool isPair(const TypedDrive& drive, const std::string& a, const std::string& b)
 {
     const auto from = townKey(drive.from), to = townKey(drive.to);
     return (from == a && to == b) || (from == b && to == a);
@@ -31,7 +31,7 @@ std::vector<std::string> townNames(const Place& place)
     return names;
 }
 
-std::optional<int> typedMinutes(const Place& a, const Place& b, const std::vector<TownDrive>& towns)
+std::optional<int> typedMinutes(const Place& a, const Place& b, const std::vector<TypedDrive>& towns)
 {
     for (const auto& from : townNames(a))
         for (const auto& to : townNames(b))
@@ -48,7 +48,7 @@ Drive byMinutes(int minutes, DriveSource source, const DriveRules& rules) { retu
 
 }
 
-Drive driveBetween(const Place& from, const Place& to, const std::vector<TownDrive>& towns, const DriveRules& rules)
+Drive driveBetween(const Place& from, const Place& to, const std::vector<TypedDrive>& towns, const DriveRules& rules)
 {
     if (from.point && to.point) {
         if (*from.point == *to.point) return {};
@@ -64,7 +64,7 @@ Drive driveBetween(const Place& from, const Place& to, const std::vector<TownDri
     return byMinutes(rules.minutesUnknown, DriveSource::missing, rules);
 }
 
-DriveTable::DriveTable(std::vector<Place> places, const std::vector<TownDrive>& towns, const DriveRules& rules) : places_{std::move(places)}
+DriveTable::DriveTable(std::vector<Place> places, const std::vector<TypedDrive>& towns, const DriveRules& rules) : places_{std::move(places)}
 {
     drives_.resize(places_.size() * places_.size());
     for (std::size_t from = 0; from < places_.size(); ++from)

@@ -25,7 +25,7 @@ struct Place {
 };
 
 /// Minutes someone typed between two towns; they hold both ways. An empty town is the shop.
-struct TownDrive {
+struct TypedDrive {
     std::string from;
     std::string to;
     int minutes = 0;
@@ -50,7 +50,7 @@ struct Drive {
 /// Minutes and miles between all of some places.
 class DriveTable {
 public:
-    DriveTable(std::vector<Place> places, const std::vector<TownDrive>& towns, const DriveRules& rules);
+    DriveTable(std::vector<Place> places, const std::vector<TypedDrive>& towns, const DriveRules& rules);
 
     std::size_t size() const { return places_.size(); }
     const Place& place(std::size_t index) const { return places_.at(index); }
@@ -65,6 +65,6 @@ private:
 };
 
 /// The drive between two places: by coordinates, else by the towns, else by the minutes the sites have from the shop, else missing.
-Drive driveBetween(const Place& from, const Place& to, const std::vector<TownDrive>& towns, const DriveRules& rules);
+Drive driveBetween(const Place& from, const Place& to, const std::vector<TypedDrive>& towns, const DriveRules& rules);
 
 }

@@ -166,7 +166,7 @@ void checkRouting(std::span<const Customer> customers, std::int64_t tenths, std:
 {
     const auto problem = withHours(customers);
     const auto routing = solveRouting(problem);
-    WARN("found " << routing.cost / 10.0 << ", no routing below " << routing.bound / 10.0);
+    WARN("found " << routing.cost << " tenths, and no routing is shorter than " << routing.bound);
     CHECK(routing.cost == tenths);
     CHECK(routing.bound == tenths);
     CHECK(routing.routes.size() == vehicles);

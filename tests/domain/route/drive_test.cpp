@@ -29,7 +29,7 @@ TEST_CASE("without coordinates towns come first, then the site's own minutes, th
     const Place near{"Hill Road", "Orchard", {}, 18, false};
     const Place far{"Dam Road", " orchard ", {}, 25, false};
     const Place lost{"Back Lane", "Nowhere", {}, {}, false};
-    const std::vector<TownDrive> towns{{"orchard", "", 22}};
+    const std::vector<TypedDrive> towns{{"orchard", "", 22}};
 
     CHECK(driveBetween(shop, near, towns, rules).minutes == 22);
     CHECK(driveBetween(near, shop, towns, rules).source == DriveSource::towns);
