@@ -62,6 +62,8 @@ TEST_CASE("a visit marked as done on its page is off the day sheet too", "[windo
     CHECK(desk.page().panel(RecordKind::visit)->table()->current().id == desk.cut.value());  // the late one on top
     desk.key(Qt::Key_D, Qt::AltModifier);
     QTest::qWait(150);  // a button pressed by its letter is shown pressed for a moment
+    CHECK(desk.book().get(desk.cut).isOpen());  // asked how it went
+    desk.key(Qt::Key_Return);
     CHECK(desk.book().get(desk.cut).doneOn == day("2026-06-11"));
     CHECK(desk.page().waiting() == 1);
     desk.key(Qt::Key_1, Qt::AltModifier);
@@ -75,9 +77,9 @@ TEST_CASE("a visit is planned for a day as people write it, and left out only wi
     desk.type("fri");
     desk.key(Qt::Key_Return);
     CHECK(desk.book().get(desk.cut).plannedOn == day("2026-06-12"));
-    desk.press(desk.button("visitWaive"));
+    desk.press(desk.button("visitOut"));
     CHECK(desk.book().get(desk.cut).isOpen());  // no reason yet
-    CHECK(QApplication::focusWidget()->objectName() == QStringLiteral("visitReason"));
+    CHECK(QApplication::focusWidget()->objectName() == QStringLiteral("reason"));
     desk.type("rained out");
     desk.key(Qt::Key_Return);
     CHECK_FALSE(desk.book().get(desk.cut).isOpen());

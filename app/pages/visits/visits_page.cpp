@@ -2,6 +2,7 @@
 
 #include "chart_view.h"
 #include "form/record_form.h"
+#include "form/visit_strip.h"
 #include "labels.h"
 #include "pages/visits/day_strip.h"
 #include "table/record_table.h"
@@ -58,33 +59,37 @@ VisitsPage::VisitsPage(Desk& desk, QWidget* parent) : RecordsPage{desk, tr("Who 
 
     panel(RecordKind::visit)->table()->sortBy(0);  // the most pressing on top
 
-    done_ = makeButton("visitDone", tr("&Done today"), "main", this);
+    asking_ = new VisitStrip{desk, this};
+    done_ = makeButton("visitDone", tr("&Done\u2026"), "main", this);
+    putOff_ = makeButton("visitLater", tr("Not today\u2026"), nullptr, this);
     plan_ = makeButton("visitPlan", tr("Plan for"), nullptr, this);
     day_ = new QLineEdit{this};
     day_->setObjectName(QStringLiteral("visitDay"));
     day_->setPlaceholderText(tr("tomorrow, fri, 6/12"));
     day_->setAccessibleName(tr("Day to plan the visit for"));
-    waive_ = makeButton("visitWaive", tr("Leave out, because"), nullptr, this);
-    reason_ = new QLineEdit{this};
-    reason_->setObjectName(QStringLiteral("visitReason"));
-    reason_->setPlaceholderText(tr("reason"));
-    reason_->setAccessibleName(tr("Why the visit is left out"));
+    waive_ = makeButton("visitOut", tr("Leave out\u2026"), nullptr, this);
     auto* verbs = new QHBoxLayout;
     verbs->setSpacing(grid(2));
     verbs->addWidget(makeLabel(tr("Chosen visit:"), TextSize::body, Tone::quiet, this));
     verbs->addWidget(done_);
+    verbs->addWidget(putOff_);
+    verbs->addWidget(waive_);
     verbs->addSpacing(grid(2));
     verbs->addWidget(plan_);
     verbs->addWidget(day_);
-    verbs->addSpacing(grid(2));
-    verbs->addWidget(waive_);
-    verbs->addWidget(reason_, 1);
+    verbs->addStretch(1);
     column->insertLayout(1, verbs);
-    connect(done_, &QPushButton::clicked, this, &VisitsPage::markDone);
+    column->insertWidget(2, asking_);
+    const auto asks = [this](QPushButton* button, void (VisitStrip::*ask)(const Visit&, Date)) {
+        connect(button, &QPushButton::clicked, this, [this, ask] {
+            if (const auto* visit = chosen()) (asking_->*ask)(*visit, this->desk().today());
+        });
+    };
+    asks(done_, &VisitStrip::ask);
+    asks(putOff_, &VisitStrip::askPutOff);
+    asks(waive_, &VisitStrip::askWaive);
     connect(plan_, &QPushButton::clicked, this, &VisitsPage::planFor);
     connect(day_, &QLineEdit::returnPressed, this, &VisitsPage::planFor);
-    connect(waive_, &QPushButton::clicked, this, &VisitsPage::waive);
-    connect(reason_, &QLineEdit::returnPressed, this, &VisitsPage::waive);
     connect(&panel(RecordKind::visit)->form(), &RecordForm::dirtyChanged, this, &VisitsPage::showVerbs);
     column->addWidget(makeLabel(tr("Wet concrete burns skin and eyes; cutting dry makes silica dust: cut wet, or with dust collection and a respirator. Product labels go over any date here."),
                                 TextSize::small, Tone::quiet, this));
@@ -100,7 +105,7 @@ void VisitsPage::showVerbs()
 {
     const auto* visit = chosen();
     const bool possible = visit && visit->isOpen() && !desk().store().isReadOnly();
-    for (auto* widget : std::initializer_list<QWidget*>{done_, plan_, day_, waive_, reason_}) widget->setEnabled(possible);
+    for (auto* widget : std::initializer_list<QWidget*>{done_, putOff_, waive_, plan_, day_}) widget->setEnabled(possible);
 }
 
 int VisitsPage::waiting() const
@@ -136,30 +141,6 @@ void VisitsPage::commitVisit(Visit visit, const QString& title)
     Edit edit{utf8(title)};
     edit.change(visit);
     desk().commitOrSay(edit);
-}
-
-void VisitsPage::markDone()
-{
-    const auto* visit = chosen();
-    if (!visit || !visit->isOpen()) return desk().say(tr("Choose an open visit first."), Tone::attention);
-    auto changed = *visit;
-    changed.doneOn = desk().today();
-    commitVisit(changed, tr("Visit done: %1").arg(qs(labelOf(changed.kind))));
-}
-
-void VisitsPage::waive()
-{
-    const auto* visit = chosen();
-    if (!visit || !visit->isOpen()) return desk().say(tr("Choose an open visit first."), Tone::attention);
-    if (reason_->text().trimmed().isEmpty()) {
-        reason_->setFocus();
-        return desk().say(tr("Say why the visit is left out, then press Enter."), Tone::attention);
-    }
-    auto changed = *visit;
-    changed.waivedOn = desk().today();
-    changed.waivedReason = utf8(reason_->text().trimmed());
-    reason_->clear();
-    commitVisit(changed, tr("Visit left out: %1").arg(qs(labelOf(changed.kind))));
 }
 
 void VisitsPage::planFor()

@@ -8,6 +8,7 @@ class QPushButton;
 namespace strikeoff {
 
 class ChartView;
+class VisitStrip;
 
 /// "Who do I go back to, and when?": fourteen days with their weather and every open visit's window as a bar across them; the visits with their form;
 /// the forecast.
@@ -21,19 +22,18 @@ public:
 
 private:
     void showVerbs();
-    void markDone();
-    void waive();
     void planFor();
     const Visit* chosen() const;
     void commitVisit(Visit visit, const QString& title);
 
     QString answer_;
     ChartView* strip_;
+    VisitStrip* asking_;
     QPushButton* done_;
+    QPushButton* putOff_;
     QPushButton* plan_;
     QLineEdit* day_;
     QPushButton* waive_;
-    QLineEdit* reason_;
 };
 
 }
