@@ -1,5 +1,7 @@
 #include "database.h"
 
+#include "server_address.h"
+
 #include <QDateTime>
 #include <QSqlDriver>
 #include <QSqlError>
@@ -8,6 +10,7 @@
 #include <QVariant>
 
 #include <atomic>
+#include <libpq-fe.h>
 #include <sqlite3.h>
 
 namespace strikeoff {
@@ -20,35 +23,71 @@ QString nextConnectionName()
     return QStringLiteral("book%1").arg(++count);
 }
 
-std::string reasonOf(int code, const std::string& native)
+/// The settings of a connection, by the server library's names.
+std::vector<std::pair<std::string, std::string>> settingsOf(const ServerAddress& address)
 {
-    switch (code & 0xFF) {
-    case SQLITE_BUSY:
-    case SQLITE_LOCKED: return "another program is writing to it; wait a moment and try again";
-    case SQLITE_FULL: return "the disk is full; make room and try again";
-    case SQLITE_READONLY: return "it can only be read; check the file's and the folder's permissions";
-    case SQLITE_CORRUPT: return "the file is damaged; go back to a copy (" + native + ")";
-    case SQLITE_NOTADB: return "the file is no book (" + native + ")";
-    case SQLITE_CANTOPEN: return "it cannot be opened; check that the folder is there and may be written (" + native + ")";
-    case SQLITE_IOERR: return "the disk did not answer as it should; check it and go back to a copy if need be (" + native + ")";
-    default: return native;
+    auto settings = address.settings;
+    const auto setUnlessThere = [&](const char* name, const char* value) {
+        for (const auto& [there, unused] : settings)
+            if (there == name) return;
+        settings.emplace_back(name, value);
+    };
+    setUnlessThere("connect_timeout", "5");
+    setUnlessThere("tcp_user_timeout", "15000");  // a pulled cable is noticed within it
+    setUnlessThere("application_name", "strikeoff");
+    return settings;
+}
+
+enum class Wanting { nothing, password, betterPassword };
+
+/// Whether a connection failed for want of a password. The driver does not tell, the server's library does.
+Wanting wanting(const ServerAddress& address, const std::string& password)
+{
+    auto settings = settingsOf(address);
+    for (const auto& [name, value] : {std::pair{"host", address.host}, {"port", address.port}, {"user", address.user}, {"dbname", address.database}, {"password", password}})
+        if (!value.empty()) settings.emplace_back(name, value);
+    std::vector<const char*> names, values;
+    for (const auto& [name, value] : settings) {
+        names.push_back(name.c_str());
+        values.push_back(value.c_str());
     }
+    names.push_back(nullptr);
+    values.push_back(nullptr);
+    const std::unique_ptr<PGconn, void (*)(PGconn*)> tried{PQconnectdbParams(names.data(), values.data(), 0), PQfinish};
+    if (PQstatus(tried.get()) == CONNECTION_OK) return Wanting::nothing;
+    if (PQconnectionNeedsPassword(tried.get()) != 0) return Wanting::password;
+    return PQconnectionUsedPassword(tried.get()) != 0 ? Wanting::betterPassword : Wanting::nothing;
 }
 
-}
-
-Database::Database(const std::string& path, Mode mode) : path_{path}, name_{nextConnectionName()}
+/// The server's words on one line, without what surrounds them.
+std::string onOneLine(std::string text)
 {
+    while (!text.empty() && (text.back() == '\n' || text.back() == ' ')) text.pop_back();
+    for (auto& c : text)
+        if (c == '\n' || c == '\t') c = ' ';
+    return text;
+}
+
+}
+
+Database::Database(const std::string& path, Mode mode, const AskPassword& ask) : path_{path}, mode_{mode}, name_{nextConnectionName()}
+{
+    if (isServerAddress(path)) openServer(ask);
+    else openFile(mode);
+}
+
+void Database::openFile(Mode mode)
+{
+    dialect_.engine = Engine::sqlite;
     connection_ = QSqlDatabase::addDatabase(QStringLiteral("QSQLITE"), name_);
     if (!connection_.isValid()) throw StorageError{"Qt's SQLite driver is missing; install the package libqt6sql6-sqlite"};
-    auto url = QUrl::fromLocalFile(QString::fromStdString(path));
+    auto url = QUrl::fromLocalFile(QString::fromStdString(path_));
     const auto uri = QString::fromUtf8(url.toEncoded()) + (mode == Mode::readOnly ? QStringLiteral("?mode=ro") : QStringLiteral("?mode=rw"));
     connection_.setConnectOptions(QStringLiteral("QSQLITE_OPEN_URI;QSQLITE_BUSY_TIMEOUT=5000"));
     connection_.setDatabaseName(uri);
     if (!connection_.open()) {
         const auto error = connection_.lastError();
-        connection_ = {};
-        QSqlDatabase::removeDatabase(name_);
+        close();
         fail("open", error);
     }
     const auto handle = connection_.driver()->handle();
@@ -57,27 +96,136 @@ Database::Database(const std::string& path, Mode mode) : path_{path}, name_{next
     sqlite3_extended_result_codes(handle_, 1);
 }
 
-Database::~Database()
+void Database::openServer(const AskPassword& ask)
+{
+    const auto address = readServerAddress(path_);
+    dialect_ = {Engine::postgresql, address.schema};
+    connection_ = QSqlDatabase::addDatabase(QStringLiteral("QPSQL"), name_);
+    if (!connection_.isValid()) {
+        close();
+        throw StorageError{"Qt's PostgreSQL driver is missing; install the package libqt6sql6-psql"};
+    }
+    connection_.setHostName(QString::fromStdString(address.host));
+    connection_.setUserName(QString::fromStdString(address.user));
+    connection_.setDatabaseName(QString::fromStdString(address.database));
+    if (!address.port.empty()) connection_.setPort(std::stoi(address.port));
+    QString settings;
+    for (const auto& [name, value] : settingsOf(address)) {
+        auto text = QString::fromStdString(value);
+        text.replace(u'\\', QStringLiteral("\\\\")).replace(u'\'', QStringLiteral("\\'"));
+        if (!settings.isEmpty()) settings += u';';
+        settings += QString::fromStdString(name) + QStringLiteral("='") + text + u'\'';
+    }
+    connection_.setConnectOptions(settings);
+    constexpr int mostTries = 3;
+    std::string password;
+    for (int tries = 0; !connection_.open();) {
+        const auto error = connection_.lastError();
+        const auto wants = wanting(address, password);
+        std::optional<std::string> typed;
+        if (wants != Wanting::nothing && ask && tries++ < mostTries) typed = ask(path_, wants == Wanting::betterPassword);
+        if (typed) {
+            password = *typed;
+            connection_.setPassword(QString::fromStdString(password));
+            continue;
+        }
+        const auto native = onOneLine(error.databaseText().toStdString());
+        close();
+        if (wants == Wanting::password)
+            throw StorageError{"the server asks for a password for " + path_ + "; set PGPASSWORD, put it into the password file ~/.pgpass, or run strikeoff at a terminal to be asked"};
+        if (wants == Wanting::betterPassword) throw StorageError{"the server did not take the password for " + path_ + "; check the user and the password (" + native + ")"};
+        throw ConnectionLost{"cannot reach " + path_ + ": check the address, the network and that the server runs (" + native + ")"};
+    }
+    beginOnServer();
+}
+
+void Database::beginOnServer()
+{
+    const auto handle = connection_.driver()->handle();
+    if (qstrcmp(handle.typeName(), "PGconn*") == 0) server_ = *static_cast<PGconn* const*>(handle.data());
+    if (!server_) throw StorageError{"Qt's PostgreSQL driver gives no handle"};
+    PQsetNoticeProcessor(server_, [](void*, const char*) {}, nullptr);
+    run("SET search_path = " + dialect_.schema + ", pg_temp; SET lock_timeout = '20s'; SET synchronous_commit = on; SET client_min_messages = error");
+    if (mode_ == Mode::readOnly) run("SET default_transaction_read_only = on");
+    run("LISTEN " + dialect_.schema);
+}
+
+bool Database::isLost() const { return isOnServer() && (!server_ || PQstatus(server_) == CONNECTION_BAD); }
+
+void Database::reconnect()
+{
+    if (!isOnServer()) return;
+    server_ = nullptr;
+    prepared_.clear();
+    waiting_ = -1;
+    connection_.close();
+    if (!connection_.open()) {
+        const auto native = onOneLine(connection_.lastError().databaseText().toStdString());
+        throw ConnectionLost{"the connection to " + path_ + " is lost; what you type stays, and is saved once the server is back (" + native + ")"};
+    }
+    beginOnServer();
+}
+
+bool Database::wasTold()
+{
+    if (isLost() || PQconsumeInput(server_) != 1) fail("read", static_cast<const pg_result*>(nullptr));
+    bool told = false;
+    while (auto* notice = PQnotifies(server_)) {
+        if (notice->be_pid != PQbackendPID(server_)) told = true;
+        PQfreemem(notice);
+    }
+    return told;
+}
+
+void Database::close()
 {
     connection_.close();
     connection_ = {};
     QSqlDatabase::removeDatabase(name_);
 }
 
+Database::~Database() { close(); }
+
 void Database::fail(const std::string& task, const QSqlError& error) const
 {
+    if (isOnServer()) {
+        const auto state = error.nativeErrorCode().toStdString();
+        const auto text = "cannot " + task + " " + path_ + ": " + postgresqlReason(state, onOneLine(error.databaseText().toStdString()));
+        if (isLost() || state.empty() || meansLost(state)) throw ConnectionLost{text};
+        throw StorageError{text};
+    }
     const int code = error.nativeErrorCode().toInt();
-    throw StorageError{"cannot " + task + " " + path_ + ": " + reasonOf(code, error.databaseText().toStdString() + ", code " + std::to_string(code))};
+    throw StorageError{"cannot " + task + " " + path_ + ": " + sqliteReason(code, error.databaseText().toStdString() + ", code " + std::to_string(code))};
 }
 
 void Database::fail(const std::string& task, int code) const
 {
     const std::string native = handle_ ? sqlite3_errmsg(handle_) : sqlite3_errstr(code);
-    throw StorageError{"cannot " + task + " " + path_ + ": " + reasonOf(code, native + ", code " + std::to_string(code))};
+    throw StorageError{"cannot " + task + " " + path_ + ": " + sqliteReason(code, native + ", code " + std::to_string(code))};
+}
+
+void Database::fail(const std::string& task, const pg_result* result) const
+{
+    const auto* code = result ? PQresultErrorField(result, PG_DIAG_SQLSTATE) : nullptr;
+    const std::string state = code ? code : "";
+    const auto* words = result ? PQresultErrorField(result, PG_DIAG_MESSAGE_PRIMARY) : nullptr;
+    const auto native = onOneLine(words ? words : server_ ? PQerrorMessage(server_) : "no connection");
+    const bool lost = isLost() || meansLost(state);
+    const auto text = "cannot " + task + " " + path_ + ": " + postgresqlReason(lost ? std::string{} : state.empty() ? "XX000" : state, native + (state.empty() ? "" : ", code " + state));
+    if (lost) throw ConnectionLost{text};
+    throw StorageError{text};
 }
 
 void Database::run(const std::string& sql)
 {
+    if (isOnServer()) {
+        // Through the library itself, which stops at the first of several statements that fails.
+        if (isLost()) fail("write to", static_cast<const pg_result*>(nullptr));
+        const std::unique_ptr<PGresult, void (*)(PGresult*)> result{PQexec(server_, sql.c_str()), PQclear};
+        const auto status = PQresultStatus(result.get());
+        if (status != PGRES_COMMAND_OK && status != PGRES_TUPLES_OK) fail("write to", result.get());
+        return;
+    }
     QSqlQuery query{connection_};
     if (!query.exec(QString::fromStdString(sql))) fail("write to", query.lastError());
 }
@@ -98,7 +246,7 @@ std::string Database::text(const std::string& sql)
 std::vector<std::string> Database::column(const std::string& sql)
 {
     QSqlQuery query{connection_};
-    query.setForwardOnly(true);
+    query.setForwardOnly(!isOnServer());  // one row after the other would be a round trip each on a server
     if (!query.exec(QString::fromStdString(sql))) fail("read", query.lastError());
     std::vector<std::string> rows;
     while (query.next()) rows.push_back(query.value(0).toString().toStdString());
@@ -106,64 +254,37 @@ std::vector<std::string> Database::column(const std::string& sql)
     return rows;
 }
 
-Transaction::Transaction(Database& database) : database_{database} { database_.run("BEGIN IMMEDIATE"); }
+Transaction::Transaction(Database& database, For purpose) : database_{database}
+{
+    database_.run(purpose == For::writing ? database_.dialect().beginWriting() : database_.dialect().beginReading());
+    if (purpose == For::reading) return;
+    const auto wait = database_.dialect().waitForTurn();
+    if (wait.empty()) return;
+    try {
+        database_.run(wait);
+    } catch (...) {
+        if (!database_.isLost()) PQclear(PQexec(database_.server(), "ROLLBACK"));
+        throw;
+    }
+}
 
 Transaction::~Transaction()
 {
-    if (!open_) return;
+    if (!open_ || database_.isLost()) return;
     QSqlQuery query{database_.connection()};
     query.exec(QStringLiteral("ROLLBACK"));  // after a failed statement SQLite may have rolled back already
 }
 
 void Transaction::commit()
 {
-    database_.run("COMMIT");
+    // From here on a server that breaks off may have done it or not; its owner has to look.
     open_ = false;
-}
-
-FastStatement::FastStatement(const Database& database, const std::string& sql) : database_{database}
-{
-    const int code = sqlite3_prepare_v2(database.handle(), sql.c_str(), static_cast<int>(sql.size()), &statement_, nullptr);
-    if (code != SQLITE_OK) database.fail("read", code);
-}
-
-FastStatement::~FastStatement() { sqlite3_finalize(statement_); }
-
-void FastStatement::bind(int place, const Value& value)
-{
-    if (const auto* number = std::get_if<std::int64_t>(&value)) bind(place, *number);
-    else if (const auto* text = std::get_if<std::string>(&value)) bind(place, std::string_view{*text});
-    else if (const int code = sqlite3_bind_null(statement_, place); code != SQLITE_OK) database_.fail("write to", code);
-}
-
-void FastStatement::bind(int place, std::int64_t number)
-{
-    if (const int code = sqlite3_bind_int64(statement_, place, number); code != SQLITE_OK) database_.fail("write to", code);
-}
-
-void FastStatement::bind(int place, std::string_view text)
-{
-    const int code = sqlite3_bind_text64(statement_, place, text.data(), text.size(), SQLITE_TRANSIENT, SQLITE_UTF8);
-    if (code != SQLITE_OK) database_.fail("write to", code);
-}
-
-bool FastStatement::step()
-{
-    const int code = sqlite3_step(statement_);
-    if (code == SQLITE_ROW) return true;
-    sqlite3_reset(statement_);
-    if (code != SQLITE_DONE) database_.fail(sqlite3_stmt_readonly(statement_) != 0 ? "read" : "write to", code);
-    return false;
-}
-
-bool FastStatement::isNull(int column) const { return sqlite3_column_type(statement_, column) == SQLITE_NULL; }
-
-std::int64_t FastStatement::number(int column) const { return sqlite3_column_int64(statement_, column); }
-
-std::string_view FastStatement::text(int column) const
-{
-    const auto* bytes = reinterpret_cast<const char*>(sqlite3_column_text(statement_, column));
-    return bytes ? std::string_view{bytes, static_cast<std::size_t>(sqlite3_column_bytes(statement_, column))} : std::string_view{};
+    try {
+        database_.run("COMMIT");
+    } catch (...) {
+        open_ = !database_.isLost();
+        throw;
+    }
 }
 
 std::string utcNow() { return QDateTime::currentDateTimeUtc().toString(QStringLiteral("yyyy-MM-dd'T'HH:mm:ss'Z'")).toStdString(); }

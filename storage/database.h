@@ -1,5 +1,6 @@
 #pragma once
 
+#include "dialect.h"
 #include "record/field.h"
 #include "store.h"
 
@@ -7,16 +8,25 @@
 #include <QSqlQuery>
 #include <QString>
 
+#include <map>
+#include <memory>
+
 struct sqlite3;
 struct sqlite3_stmt;
+struct pg_conn;
+struct pg_result;
 
 namespace strikeoff {
 
-/// One connection to a book's engine, under a name of its own and dropped with the object. Every failure throws StorageError naming task and file.
+class ServerStatement;
+
+/// One connection to a book's engine, under a name of its own and dropped with the object. Every failure throws StorageError naming task and book; a
+/// connection to a server that is gone, ConnectionLost.
 class Database {
 public:
     enum class Mode { readWrite, readOnly };
-    Database(const std::string& path, Mode mode);
+    /// `path` is a file, or an address on a server. The password of a server comes from PGPASSWORD or the password file, else from `ask`.
+    Database(const std::string& path, Mode mode, const AskPassword& ask = {});
     ~Database();
     Database(const Database&) = delete;
     Database& operator=(const Database&) = delete;
@@ -27,23 +37,55 @@ public:
     std::vector<std::string> column(const std::string& sql);
 
     const std::string& path() const { return path_; }
+    const Dialect& dialect() const { return dialect_; }
+    bool isOnServer() const { return dialect_.engine == Engine::postgresql; }
     const QSqlDatabase& connection() const { return connection_; }
-    /// SQLite's own handle, for bulk reads and writes.
+    /// The engine's own handle, for bulk reads and writes; null for the other engine.
     sqlite3* handle() const { return handle_; }
+    pg_conn* server() const { return server_; }
+
+    /// Whether the connection to the server is gone. A file's never is.
+    bool isLost() const;
+    /// Connects anew, as the first time.
+    void reconnect();
+    /// Whether another desk told that it changed the book since the last call. Does not wait. Throws ConnectionLost.
+    bool wasTold();
+
     [[noreturn]] void fail(const std::string& task, const QSqlError& error) const;
     [[noreturn]] void fail(const std::string& task, int code) const;
+    /// With the server's answer, or null when there was none.
+    [[noreturn]] void fail(const std::string& task, const pg_result* result) const;
 
 private:
+    friend class ServerStatement;
+    friend class Batch;
+    void openFile(Mode mode);
+    void openServer(const AskPassword& ask);
+    void beginOnServer();
+    void close();
+
     std::string path_;
+    Mode mode_;
     QString name_;
+    Dialect dialect_;
     QSqlDatabase connection_;
     sqlite3* handle_ = nullptr;
+    pg_conn* server_ = nullptr;
+    struct Prepared {
+        int uses = 0;
+        std::string name;  ///< on the server; blank before the second use
+    };
+    mutable std::map<std::string, Prepared, std::less<>> prepared_;
+    mutable int preparedCount_ = 0;
+    mutable int waiting_ = -1;  ///< statements sent without their answer; -1 outside a batch
 };
 
-/// A write transaction: rolled back unless committed. Begins at once as a writer, so that it cannot fail later for want of the lock.
+/// A transaction: rolled back unless committed. One that writes waits for its turn when it begins, so that it cannot fail later for want of it; one that
+/// reads sees one state of the book.
 class Transaction {
 public:
-    explicit Transaction(Database& database);
+    enum class For { writing, reading };
+    explicit Transaction(Database& database, For purpose = For::writing);
     ~Transaction();
     Transaction(const Transaction&) = delete;
     Transaction& operator=(const Transaction&) = delete;
@@ -54,7 +96,23 @@ private:
     bool open_ = true;
 };
 
-/// A prepared statement on SQLite's own interface: the fast road for whole shelves, loads and commits. Values are typed; columns count from 0, placeholders from 1.
+/// While it lives, statements that write are sent to a server without waiting for each answer; `finish` waits for all and throws what went wrong with any.
+/// Nothing may be read meanwhile. For a file there is nothing to wait for.
+class Batch {
+public:
+    explicit Batch(const Database& database);
+    ~Batch();
+    Batch(const Batch&) = delete;
+    Batch& operator=(const Batch&) = delete;
+    void finish();
+
+private:
+    const Database& database_;
+    bool open_ = true;
+};
+
+/// A prepared statement on the engine's own interface: the fast road for whole shelves, loads and commits. Values are typed; columns count from 0,
+/// placeholders (?) from 1.
 class FastStatement {
 public:
     FastStatement(const Database& database, const std::string& sql);
@@ -77,6 +135,7 @@ public:
 private:
     const Database& database_;
     sqlite3_stmt* statement_ = nullptr;
+    std::unique_ptr<ServerStatement> server_;
 };
 
 /// A time stamp of the trail, "2026-11-25T12:30:18Z".

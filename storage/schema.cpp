@@ -1,6 +1,5 @@
 #include "schema.h"
 
-#include "dialect.h"
 #include "schema_steps.h"
 
 #include <map>
@@ -19,45 +18,75 @@ std::vector<Step> steps() { return {{1, schemaStep1()}, {2, schemaStep2()}, {3, 
 
 void apply(Database& database, const Step& step)
 {
-    for (const auto& statement : step.statements) database.run(expanded(statement));
-    database.run("PRAGMA user_version = " + std::to_string(step.version));
+    for (const auto& statement : step.statements) database.run(database.dialect().expanded(statement));
+    database.run(database.dialect().setVersion(step.version));
 }
 
+}
+
+bool isThere(Database& database)
+{
+    return database.number("SELECT count(*) FROM pg_namespace WHERE nspname = '" + database.dialect().schema + "'") > 0;
+}
+
+void requireBookOnServer(Database& database)
+{
+    const auto& path = database.path();
+    const auto& schema = database.dialect().schema;
+    if (!isThere(database)) throw StorageError{"there is no book " + path + "; begin one with: strikeoff new " + path};
+    if (database.number("SELECT CASE WHEN has_schema_privilege('" + schema + "', 'USAGE') THEN 1 ELSE 0 END") == 0)
+        throw StorageError{"your user may not look into the book " + path + "; ask whoever keeps it for the grant"};
+    if (database.text("SELECT to_regclass('" + schema + ".about_book')").empty())
+        throw StorageError{path + " is a schema of another program, not a Strikeoff book"};
+    if (database.number("SELECT application FROM about_book") != applicationId) throw StorageError{path + " is a schema of another program, not a Strikeoff book"};
+    const auto version = database.number(database.dialect().version());
+    if (version > schemaVersion)
+        throw StorageError{path + " was written by a newer Strikeoff (schema " + std::to_string(version) + ", this one knows " + std::to_string(schemaVersion)
+                           + "); open it with that version"};
+}
+
+bool mayWrite(Database& database)
+{
+    return database.number("SELECT CASE WHEN pg_is_in_recovery() OR NOT has_table_privilege('edit', 'INSERT') THEN 0 ELSE 1 END") == 1;
 }
 
 void layOut(Database& database)
 {
+    const auto& dialect = database.dialect();
+    if (const auto room = dialect.makeRoom(); !room.empty()) database.run(room);
+    database.run(dialect.markAsBook(applicationId));
     for (const auto& step : steps()) apply(database, step);
-    database.run("PRAGMA application_id = " + std::to_string(applicationId));
 }
 
 void migrate(Database& database)
 {
-    const auto version = database.number("PRAGMA user_version");
+    const auto& dialect = database.dialect();
     for (const auto& step : steps()) {
-        if (step.version <= version) continue;
-        database.run("PRAGMA foreign_keys = OFF");  // outside the transaction: inside one it is ignored
+        if (const auto loose = dialect.looseReferences(true); !loose.empty()) database.run(loose);  // outside the transaction: inside one it is ignored
         {
             Transaction transaction{database};
-            apply(database, step);
-            if (!database.column("PRAGMA foreign_key_check").empty())
-                throw StorageError{"cannot bring " + database.path() + " to the new version: a record points at nothing; go back to the copy beside it"};
-            transaction.commit();
+            if (step.version > database.number(dialect.version())) {  // another desk may have been first
+                apply(database, step);
+                const auto broken = dialect.brokenReferences();
+                if (!broken.empty() && !database.column(broken).empty())
+                    throw StorageError{"cannot bring " + database.path() + " to the new version: a record points at nothing; go back to the copy beside it"};
+                transaction.commit();
+            }
         }
-        database.run("PRAGMA foreign_keys = ON");
+        if (const auto tight = dialect.looseReferences(false); !tight.empty()) database.run(tight);
     }
 }
 
 std::vector<std::string> schemaDifferences(Database& database)
 {
     std::vector<std::string> differences;
-    const auto tables = database.column("SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%'");
+    const auto tables = database.column(database.dialect().tables());
     std::set<std::string> expected{"edit", "edit_change", "edit_run", "counter", "number_given"};
     for (const auto& kind : allKinds()) {
         const std::string table{kind.name};
         expected.insert(table);
         std::map<std::string, std::string> columns;  // name, then type and whether it may be null
-        for (const auto& column : database.column("SELECT name || '|' || type || '|' || \"notnull\" FROM pragma_table_info('" + table + "')")) {
+        for (const auto& column : database.column(database.dialect().columnsOf(table))) {
             const auto bar = column.find('|');
             columns[column.substr(0, bar)] = column.substr(bar + 1);
         }
@@ -83,7 +112,7 @@ std::vector<std::string> schemaDifferences(Database& database)
         if (!expected.erase(table)) differences.push_back("the table " + table + " does not belong there");
     for (const auto& table : expected)
         if (findKind(table) == nullptr) differences.push_back("the table " + table + " is missing");
-    if (!database.column("SELECT name FROM sqlite_master WHERE type IN ('trigger', 'view')").empty()) differences.push_back("there are triggers or views, which a book never has");
+    if (!database.column(database.dialect().foreignParts()).empty()) differences.push_back("there are triggers or views, which a book never has");
     return differences;
 }
 

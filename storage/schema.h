@@ -7,6 +7,12 @@ namespace strikeoff {
 inline constexpr std::int64_t applicationId = 0x53746b6f;  // "Stko"
 inline constexpr std::int64_t schemaVersion = 3;
 
+/// Whether on a server there is something where a book would be.
+bool isThere(Database& database);
+/// Looks whether there is a book on a server, and one this program can read. Throws StorageError with a clear line.
+void requireBookOnServer(Database& database);
+/// Whether a server lets this user write to the book.
+bool mayWrite(Database& database);
 /// Lays the newest schema into an empty file, inside the caller's transaction.
 void layOut(Database& database);
 /// Brings a book of an older version forward, a transaction a step.

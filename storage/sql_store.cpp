@@ -13,36 +13,57 @@ namespace strikeoff {
 
 SqlStore::SqlStore(const std::string& path, const OpenOptions& options)
     : path_{path}, options_{options}, desk_{options.desk.empty() ? thisDesk() : options.desk},
-      database_{path, options.readOnly ? Database::Mode::readOnly : Database::Mode::readWrite}
+      database_{path, options.readOnly ? Database::Mode::readOnly : Database::Mode::readWrite, options.askPassword}
+{
+    options_.askPassword = {};
+    if (database_.isOnServer()) beginOnServer();
+    else beginWithFile();
+    {
+        Transaction snapshot{database_, Transaction::For::reading};
+        dataVersion_ = versionOfData();
+        readShelves(database_, book_);
+        numbers_.read(database_);
+        lastEdit_ = newestEdit();
+        stacks_ = stacksOf(database_, desk_);
+        snapshot.commit();
+    }
+    if (options.keepDailyCopy && !options_.readOnly && !database_.isOnServer()) keepDailyCopy(database_, (options.now.empty() ? utcNow() : options.now).substr(0, 10));
+}
+
+void SqlStore::beginOnServer()
+{
+    requireBookOnServer(database_);
+    if (!mayWrite(database_)) options_.readOnly = true;
+    if (database_.number(database_.dialect().version()) == schemaVersion) return;
+    if (options_.readOnly) throw StorageError{path_ + " is a book of an older version; whoever may write in it has to open it once to bring it forward"};
+    migrate(database_);  // all of a step or nothing, which a server does for tables too
+}
+
+void SqlStore::beginWithFile()
 {
     database_.run("PRAGMA foreign_keys = ON");
     database_.run("PRAGMA trusted_schema = OFF");
-    if (!options.readOnly) {
-        if (!QFileInfo{QString::fromStdString(path)}.isWritable())
-            throw StorageError{path + " can only be read; check its permissions, or open it to look only"};
+    if (!options_.readOnly) {
+        if (!QFileInfo{QString::fromStdString(path_)}.isWritable())
+            throw StorageError{path_ + " can only be read; check its permissions, or open it to look only"};
         database_.run("PRAGMA journal_mode = WAL");
         database_.run("PRAGMA synchronous = FULL");
     }
-    const auto version = database_.number("PRAGMA user_version");
-    if (version < schemaVersion) {
-        if (options.readOnly) throw StorageError{path + " is a book of an older version; open it for writing once to bring it forward"};
-        auto copy = path + ".before-version-" + std::to_string(schemaVersion);
-        for (int again = 2; QFileInfo::exists(QString::fromStdString(copy)); ++again)  // an earlier try that did not get through
-            copy = path + ".before-version-" + std::to_string(schemaVersion) + '-' + std::to_string(again);
-        copyInto(database_, copy);
-        migrate(database_);
-    }
-    dataVersion_ = database_.number("PRAGMA data_version");  // before the snapshot: a change seen twice does no harm, one missed would
-    database_.run("BEGIN");
-    readShelves(database_, book_);
-    numbers_.read(database_);
-    lastEdit_ = database_.number("SELECT coalesce(max(id), 0) FROM edit");
-    stacks_ = stacksOf(database_, desk_);
-    database_.run("COMMIT");
-    if (options.keepDailyCopy && !options.readOnly) keepDailyCopy(database_, (options.now.empty() ? utcNow() : options.now).substr(0, 10));
+    if (database_.number(database_.dialect().version()) >= schemaVersion) return;
+    if (options_.readOnly) throw StorageError{path_ + " is a book of an older version; open it for writing once to bring it forward"};
+    auto copy = path_ + ".before-version-" + std::to_string(schemaVersion);
+    for (int again = 2; QFileInfo::exists(QString::fromStdString(copy)); ++again)  // an earlier try that did not get through
+        copy = path_ + ".before-version-" + std::to_string(schemaVersion) + '-' + std::to_string(again);
+    copyInto(database_, copy);
+    migrate(database_);
 }
 
-std::string SqlStore::lastCopy() const { return newestCopy(path_); }
+std::int64_t SqlStore::newestEdit() const { return database_.number("SELECT coalesce(max(id), 0) FROM edit"); }
+
+/// Rises when another program wrote: SQLite counts for us, and on a server every change is an entry of the trail.
+std::int64_t SqlStore::versionOfData() const { return database_.isOnServer() ? newestEdit() : database_.number("PRAGMA data_version"); }
+
+std::string SqlStore::lastCopy() const { return database_.isOnServer() ? std::string{} : newestCopy(path_); }
 
 std::vector<Conflict> SqlStore::conflictsOf(const Edit& edit) const
 {
@@ -92,11 +113,15 @@ CommitResult SqlStore::commitStep(Edit edit, const Step& step)
             numbers_ = numbers;
         } else {
             const auto id = numbers_.nextEdit();
+            Batch batch{database_};
             writeRows(database_, applied);
             writeTrail(database_, {id, options_.now.empty() ? utcNow() : options_.now, desk_, title, step.how, step.ofEdit}, applied);
             numbers_.write(database_, id);
+            batch.finish();
+            if (const auto tell = database_.dialect().tellOthers(); !tell.empty()) database_.run(tell);
             transaction.commit();
             lastEdit_ = id;
+            if (database_.isOnServer()) dataVersion_ = id;
             stacks_.take(id, title, step.how, step.ofEdit.value_or(0));
             for (const auto& change : applied) result.ids.push_back(change.after ? change.after->id : change.before->id);
         }
@@ -111,9 +136,10 @@ CommitResult SqlStore::commitStep(Edit edit, const Step& step)
 
 bool SqlStore::takeInOthers()
 {
-    const auto version = database_.number("PRAGMA data_version");
+    const auto version = versionOfData();
     if (version == dataVersion_) return false;
-    dataVersion_ = version;
+    if (database_.number(database_.dialect().version()) != schemaVersion)
+        throw StorageError{path_ + " was brought forward by a newer Strikeoff meanwhile; close it and open it with that version"};
     bool changed = false;
     std::map<std::pair<RecordKind, std::int64_t>, bool> rows;
     {
@@ -131,14 +157,23 @@ bool SqlStore::takeInOthers()
         changed = true;
     }
     numbers_.read(database_);
-    stacks_ = stacksOf(database_, desk_);
-    lastEdit_ = database_.number("SELECT coalesce(max(id), 0) FROM edit");
+    FastStatement own{database_, "SELECT id, title, how, of_edit FROM edit WHERE id > ? AND desk = ? ORDER BY id"};
+    own.bind(1, lastEdit_);
+    own.bind(2, std::string_view{desk_});
+    while (own.step()) stacks_.take(own.number(0), std::string{own.text(1)}, std::string{own.text(2)}, own.number(3));
+    lastEdit_ = newestEdit();
+    dataVersion_ = version;  // last: what breaks off is taken in again
     return changed;
 }
 
 bool SqlStore::refresh()
 {
-    const bool changed = takeInOthers();
+    bool changed = false;
+    {
+        Transaction snapshot{database_, Transaction::For::reading};
+        changed = takeInOthers();
+        snapshot.commit();
+    }
     if (changed) tell();
     return changed;
 }
@@ -148,13 +183,13 @@ std::string SqlStore::redoTitle() const { return stacks_.redo.empty() ? std::str
 
 CommitResult SqlStore::undo()
 {
-    takeInOthers();
+    refresh();
     return stacks_.undo.empty() ? CommitResult{} : stepBackOrForth(UndoStacks::Step{stacks_.undo.back()}, true);
 }
 
 CommitResult SqlStore::redo()
 {
-    takeInOthers();
+    refresh();
     return stacks_.redo.empty() ? CommitResult{} : stepBackOrForth(UndoStacks::Step{stacks_.redo.back()}, false);
 }
 

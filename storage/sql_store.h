@@ -45,6 +45,10 @@ private:
     CommitResult commitStep(Edit edit, const Step& step);
     CommitResult stepBackOrForth(const UndoStacks::Step& step, bool back);
     std::vector<Conflict> conflictsOf(const Edit& edit) const;
+    void beginWithFile();
+    void beginOnServer();
+    std::int64_t newestEdit() const;
+    std::int64_t versionOfData() const;
     bool takeInOthers();
     void tell();
 

@@ -1,5 +1,5 @@
-#include "copies.h"
 #include "schema.h"
+#include "server_address.h"
 #include "sql_store.h"
 
 #include "labor/burden.h"
@@ -52,7 +52,9 @@ std::string CommitResult::text() const
     return text;
 }
 
-void Store::create(const std::string& path)
+namespace {
+
+void layOutFile(const std::string& path)
 {
     const auto name = QString::fromStdString(path);
     if (QFileInfo::exists(name)) throw StorageError{path + " is there already; choose another name, nothing was overwritten"};
@@ -73,16 +75,46 @@ void Store::create(const std::string& path)
         for (const auto* suffix : {"", "-wal", "-shm"}) QFile::remove(name + QString::fromLatin1(suffix));
         throw;
     }
+}
+
+void layOutOnServer(const std::string& path, const AskPassword& ask)
+{
+    Database database{path, Database::Mode::readWrite, ask};
+    Transaction transaction{database};
+    if (isThere(database)) throw StorageError{"on the server there is a book or something else at " + path + " already; choose another name with ?book=NAME, nothing was overwritten"};
+    layOut(database);
+    transaction.commit();
+}
+
+/// Asks once, however many connections are made meanwhile.
+AskPassword askedOnce(const AskPassword& ask)
+{
+    if (!ask) return {};
+    return [ask, kept = std::make_shared<std::optional<std::string>>()](const std::string& book, bool again) {
+        if (again || !*kept) *kept = ask(book, again);
+        return *kept;
+    };
+}
+
+}
+
+void Store::create(const std::string& path, const OpenOptions& given)
+{
+    auto options = given;
+    options.readOnly = options.keepDailyCopy = false;
+    options.askPassword = askedOnce(given.askPassword);
+    if (isServerAddress(path)) layOutOnServer(path, options.askPassword);
+    else layOutFile(path);
     Edit edit{"Begin the book"};
     edit.add(Settings{});
     for (const auto& rate : startingBurden()) edit.add(rate);
-    const auto begun = open(path)->commit(std::move(edit));
+    const auto begun = open(path, options)->commit(std::move(edit));
     if (!begun.done()) throw StorageError{"cannot begin a book at " + path + ": " + begun.text()};
 }
 
 std::unique_ptr<Store> Store::open(const std::string& path, const OpenOptions& options)
 {
-    requireBook(path);
+    if (!isServerAddress(path)) requireBook(path);
     return std::make_unique<SqlStore>(path, options);
 }
 

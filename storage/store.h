@@ -4,6 +4,7 @@
 
 #include <functional>
 #include <memory>
+#include <optional>
 #include <stdexcept>
 #include <string>
 #include <vector>
@@ -15,6 +16,15 @@ class StorageError : public std::runtime_error {
 public:
     using std::runtime_error::runtime_error;
 };
+
+/// The server a book stands on does not answer. What was in the book is unchanged, as far as is known; the next commit or look for news tries again.
+class ConnectionLost : public StorageError {
+public:
+    using StorageError::StorageError;
+};
+
+/// Asks the owner for the password of a book on a server; `again` when one was not taken. Nothing when they would rather not. It is never kept.
+using AskPassword = std::function<std::optional<std::string>(const std::string& book, bool again)>;
 
 /// A row that somebody else changed since it was looked at: both versions.
 struct Conflict {
@@ -62,14 +72,15 @@ struct OpenOptions {
     bool readOnly = false;
     bool keepDailyCopy = false;  ///< keep today's copy beside the book (last 14), once a day
     std::string desk;            ///< who and where, for the trail; user@host when empty
+    AskPassword askPassword;     ///< for a book on a server that wants one and finds none in PGPASSWORD or the password file
     std::string now;             ///< UTC time for the trail, fixed (for reproducible books); the clock's when empty
 };
 
 /// An open book: the records in memory, the file behind them, and the one road for edits.
 class Store {
 public:
-    /// Creates an empty book with sensible settings; never over an existing file. Throws StorageError.
-    static void create(const std::string& path);
+    /// Creates an empty book with sensible settings; never over an existing one. `path` is a file, or an address on a server (server_address.h). Throws StorageError.
+    static void create(const std::string& path, const OpenOptions& options = {});
     /// Opens, checks what the file is, migrates forward (after a copy) and reads it whole. Throws StorageError with a clear line for a missing file, a
     /// directory, something that is no book, a newer book, a damaged or a locked one.
     static std::unique_ptr<Store> open(const std::string& path, const OpenOptions& options = {});

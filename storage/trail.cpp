@@ -263,7 +263,7 @@ void UndoStacks::take(std::int64_t edit, const std::string& title, const std::st
 UndoStacks stacksOf(Database& database, const std::string& desk)
 {
     // The newest thousand steps are as far back as anyone undoes; the trail keeps the rest.
-    FastStatement select{database, "SELECT id, title, how, of_edit FROM (SELECT * FROM edit WHERE desk = ? ORDER BY id DESC LIMIT 1000) ORDER BY id"};
+    FastStatement select{database, "SELECT id, title, how, of_edit FROM (SELECT * FROM edit WHERE desk = ? ORDER BY id DESC LIMIT 1000) AS newest ORDER BY id"};
     select.bind(1, std::string_view{desk});
     UndoStacks stacks;
     while (select.step()) stacks.take(select.number(0), std::string{select.text(1)}, std::string{select.text(2)}, select.number(3));

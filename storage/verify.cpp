@@ -13,6 +13,16 @@ namespace {
 
 constexpr auto goBack = "go back to the last good copy (File, or the folder of copies beside the book)";
 
+/// The counted part of the number that a change's values name, or nothing.
+std::optional<std::int64_t> numberIn(std::string_view values, std::string_view prefix)
+{
+    constexpr std::string_view name = "\"number\":\"";
+    const auto begin = values.find(name);
+    if (begin == std::string_view::npos) return std::nullopt;
+    values.remove_prefix(begin + name.size());
+    return countedPart(prefix, values.substr(0, values.find('"')));
+}
+
 /// Every number between a series' first and last is on a row, or the trail says where it went.
 void checkNumbers(Database& database, const Book& book, const KindDescription& kind, std::vector<VerifyFinding>& findings)
 {
@@ -49,14 +59,14 @@ void checkNumbers(Database& database, const Book& book, const KindDescription& k
             else issued.insert(number);
             if (missing.empty()) return;
         }
-    FastStatement trail{database, "SELECT count(*) FROM edit_change WHERE kind = ? AND instr(coalesce(before, after), ?) > 0"};
+    // The numbers that changes of the trail name, on the row before or after.
+    std::set<std::int64_t> named;
+    FastStatement trail{database, "SELECT coalesce(before, after) FROM edit_change WHERE kind = ?"};
+    trail.bind(1, kind.name);
+    while (trail.step())
+        if (const auto number = numberIn(trail.text(0), *kind.numberPrefix); number && missing.contains(*number)) named.insert(*number);
     for (const auto number : missing) {
-        const auto text = "\"number\":\"" + std::string{*kind.numberPrefix} + std::to_string(number) + "\"";
-        trail.bind(1, kind.name);
-        trail.bind(2, std::string_view{text});
-        std::int64_t mentions = 0;
-        while (trail.step()) mentions = trail.number(0);
-        if (mentions == 0 || !issued.contains(number))
+        if (!named.contains(number) || !issued.contains(number))
             findings.push_back({name + " " + std::string{*kind.numberPrefix} + std::to_string(number), "the number is missing and the trail does not say where it went", goBack});
     }
 }
@@ -82,31 +92,46 @@ std::vector<VerifyFinding> SqlStore::verify(const std::function<bool(int)>& prog
 {
     std::vector<VerifyFinding> findings;
     const auto goOn = [&](int percent) { return !progress || progress(percent); };
+    const auto& dialect = database_.dialect();
     if (!goOn(0)) return findings;
-    for (const auto& line : database_.column("PRAGMA integrity_check(20)"))
-        if (line != "ok") findings.push_back({"the file", line, goBack});
+    if (const auto integrity = dialect.integrity(); !integrity.empty())
+        for (const auto& line : database_.column(integrity))
+            if (line != "ok") findings.push_back({"the file", line, goBack});
     if (!goOn(30)) return findings;
-    for (const auto& table : database_.column("SELECT DISTINCT \"table\" FROM pragma_foreign_key_check"))
-        findings.push_back({"the table " + table, "a record points at one that is not there", goBack});
+    // One state of the book, whoever writes meanwhile.
+    Transaction snapshot{database_, Transaction::For::reading};
+    if (const auto broken = dialect.brokenReferences(); !broken.empty())
+        for (const auto& table : database_.column(broken)) findings.push_back({"the table " + table, "a record points at one that is not there", goBack});
     for (const auto& difference : schemaDifferences(database_)) findings.push_back({"the schema", difference, goBack});
     if (!goOn(40)) return findings;
 
+    Book kept;
+    try {
+        readShelves(database_, kept);
+    } catch (const StorageError& error) {
+        findings.push_back({"the book", error.what(), goBack});
+        return findings;
+    }
+    const bool sameState = newestEdit() == lastEdit_;
     int step = 0;
     for (const auto& kind : allKinds()) {
-        for (std::size_t i = 0; i < book_.count(kind.kind); ++i) {
-            const auto id = book_.idAt(kind.kind, i);
-            const auto row = *book_.row(kind.kind, id);
-            const auto where = std::string{kind.name} + " " + keyText(book_, kind.kind, id);
+        for (std::size_t i = 0; i < kept.count(kind.kind); ++i) {
+            const auto id = kept.idAt(kind.kind, i);
+            const auto row = *kept.row(kind.kind, id);
+            const auto where = std::string{kind.name} + " " + keyText(kept, kind.kind, id);
             for (const auto& problem : checkFields(row)) findings.push_back({where, problem.message, "open it and correct the field"});
-            checkRow(book_, row, [&](std::string_view, std::string message) { findings.push_back({where, std::move(message), "open it and correct the field"}); });
-            if (!kind.key.empty() && book_.isKeyShared(kind.kind, id)) findings.push_back({where, "another row goes by the same name", "give one of them another"});
-            const auto kept = readRow(database_, kind.kind, id);
-            if (!kept || kept->values != row.values) findings.push_back({where, "the file and the open book differ", "close the book and open it again"});
+            checkRow(kept, row, [&](std::string_view, std::string message) { findings.push_back({where, std::move(message), "open it and correct the field"}); });
+            if (!kind.key.empty() && kept.isKeyShared(kind.kind, id)) findings.push_back({where, "another row goes by the same name", "give one of them another"});
+            if (!sameState) continue;
+            const auto open = book_.row(kind.kind, id);
+            if (!open || open->values != row.values) findings.push_back({where, "the file and the open book differ", "close the book and open it again"});
         }
-        checkNumbers(database_, book_, kind, findings);
+        if (sameState && kept.count(kind.kind) != book_.count(kind.kind))
+            findings.push_back({std::string{kind.plural}, "the file has " + std::to_string(kept.count(kind.kind)) + " and the open book " + std::to_string(book_.count(kind.kind)), "close the book and open it again"});
+        checkNumbers(database_, kept, kind, findings);
         if (!goOn(40 + ++step * 55 / static_cast<int>(kindCount))) return findings;
     }
-    checkSums(book_, findings);
+    checkSums(kept, findings);
     goOn(100);
     return findings;
 }
