@@ -142,7 +142,7 @@ void Database::openServer(const AskPassword& ask)
 void Database::beginOnServer()
 {
     const auto handle = connection_.driver()->handle();
-    if (qstrcmp(handle.typeName(), "PGconn*") == 0) server_ = *static_cast<PGconn* const*>(handle.data());
+    if (qstrcmp(handle.typeName(), "PGconn*") == 0 || qstrcmp(handle.typeName(), "pg_conn*") == 0) server_ = *static_cast<PGconn* const*>(handle.data());
     if (!server_) throw StorageError{"Qt's PostgreSQL driver gives no handle"};
     PQsetNoticeProcessor(server_, [](void*, const char*) {}, nullptr);
     run("SET search_path = " + dialect_.schema + ", pg_temp; SET lock_timeout = '20s'; SET synchronous_commit = on; SET client_min_messages = error");

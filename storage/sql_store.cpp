@@ -3,6 +3,7 @@
 #include "copies.h"
 #include "schema.h"
 #include "shelf_io.h"
+#include "whole_copy.h"
 
 #include <QFileInfo>
 
@@ -326,6 +327,15 @@ CommitResult SqlStore::bringBack(const TrailChange& removed)
     return commit(std::move(edit));
 }
 
-void SqlStore::backup(const std::string& file) const { copyInto(database_, file); }
+void SqlStore::backup(const std::string& file) const
+{
+    if (database_.isOnServer()) copyWhole(database_, file);
+    else copyInto(database_, file);
+}
+
+bool SqlStore::copyTo(const std::string& to, const AskPassword& ask, const std::function<bool(int)>& progress) const
+{
+    return copyWhole(database_, to, ask, progress);
+}
 
 }

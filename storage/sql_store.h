@@ -33,6 +33,7 @@ public:
     CommitResult bringBack(const TrailChange& removed) override;
 
     void backup(const std::string& file) const override;
+    bool copyTo(const std::string& to, const AskPassword& ask, const std::function<bool(int)>& progress) const override;
     std::vector<VerifyFinding> verify(const std::function<bool(int)>& progress) const override;
 
 private:

@@ -119,6 +119,10 @@ public:
 
     /// A consistent copy of the open book, read back and checked; never over an existing file. Throws StorageError.
     virtual void backup(const std::string& file) const = 0;
+    /// The whole book, trail and numbers included, to a file or a place on a server where there is none; every cell is read back and compared before it
+    /// counts, and this book is left as it is. `progress` gets per cent and stops the work by returning false: then nothing is left behind and the answer is
+    /// false. Throws StorageError.
+    virtual bool copyTo(const std::string& to, const AskPassword& ask = {}, const std::function<bool(int percent)>& progress = {}) const = 0;
     /// Integrity of file and figures; `progress` is asked between steps and stops the work by returning false.
     virtual std::vector<VerifyFinding> verify(const std::function<bool(int percent)>& progress = {}) const = 0;
 };

@@ -1,26 +1,13 @@
 #pragma once
 
 #include "load.h"
-#include "store.h"
-
-#include <QTemporaryDir>
+#include "storage/place.h"
 
 #include <catch2/catch.hpp>
 
 #include <map>
-#include <memory>
 
 namespace strikeoff::test {
-
-struct Folder {
-    QTemporaryDir dir;
-    std::unique_ptr<Store> fresh(const char* name = "book.strikeoff") const
-    {
-        const auto path = dir.filePath(QString::fromUtf8(name)).toStdString();
-        Store::create(path);
-        return Store::open(path);
-    }
-};
 
 inline std::map<RecordKind, std::string> dumpOf(const Book& book)
 {

@@ -1,11 +1,11 @@
 #include "database.h"
+#include "storage/place.h"
 #include "store.h"
 
 #include "record/field_text.h"
 
 #include <QDir>
 #include <QFile>
-#include <QTemporaryDir>
 
 #include <catch2/catch.hpp>
 
@@ -15,18 +15,9 @@
 #include <sys/resource.h>
 
 using namespace strikeoff;
+using namespace strikeoff::test;
 
 namespace {
-
-struct Folder {
-    QTemporaryDir dir;
-    std::string file(const char* name = "book.strikeoff") const { return dir.filePath(QString::fromUtf8(name)).toStdString(); }
-    std::unique_ptr<Store> fresh(const char* name = "book.strikeoff") const
-    {
-        Store::create(file(name));
-        return Store::open(file(name));
-    }
-};
 
 Date day(const char* iso) { return *Date::parse(iso); }
 
@@ -97,7 +88,7 @@ TEST_CASE("what was committed is there after reopening", "[store]")
     CHECK(store->verify({}).empty());
 }
 
-TEST_CASE("a book is private to its owner", "[store]")
+TEST_CASE("a book is private to its owner", "[sqlite][store]")
 {
     const Folder folder;
     const auto store = folder.fresh();
@@ -404,7 +395,7 @@ TEST_CASE("a superseded price sheet stays as it is; a new sheet is entered whole
     CHECK(store->commit(std::move(correct)).done());
 }
 
-TEST_CASE("what is no book is refused in a clear line", "[store][bad]")
+TEST_CASE("what is no book is refused in a clear line", "[sqlite][store][bad]")
 {
     const Folder folder;
     CHECK(messageOf([&] { Store::open(folder.file("none.strikeoff")); }).find("there is no book") != std::string::npos);
@@ -418,7 +409,7 @@ TEST_CASE("what is no book is refused in a clear line", "[store][bad]")
     CHECK(messageOf([&] { Store::create(folder.file("no/such/folder.strikeoff")); }).find("cannot begin a book") != std::string::npos);
 }
 
-TEST_CASE("a newer book and one cut short are refused, and stay as they are", "[store][bad]")
+TEST_CASE("a newer book and one cut short are refused, and stay as they are", "[sqlite][store][bad]")
 {
     const Folder folder;
     {
@@ -442,7 +433,7 @@ TEST_CASE("a newer book and one cut short are refused, and stay as they are", "[
     CHECK(QFileInfo{name}.size() == whole.size() / 2);
 }
 
-TEST_CASE("a file locked by another program is said, and nothing is lost", "[store][bad]")
+TEST_CASE("a file locked by another program is said, and nothing is lost", "[sqlite][store][bad]")
 {
     const Folder folder;
     auto store = folder.fresh();
@@ -460,7 +451,7 @@ TEST_CASE("a file locked by another program is said, and nothing is lost", "[sto
     CHECK(store->commit(edit).done());
 }
 
-TEST_CASE("a disk that takes no more is said, and book and file stay whole", "[store][bad]")
+TEST_CASE("a disk that takes no more is said, and book and file stay whole", "[sqlite][store][bad]")
 {
     const Folder folder;
     auto store = folder.fresh();
@@ -489,7 +480,7 @@ TEST_CASE("a disk that takes no more is said, and book and file stay whole", "[s
     CHECK(store->verify({}).empty());
 }
 
-TEST_CASE("the daily copy is kept once a day, the last fourteen, and opens", "[store][copies]")
+TEST_CASE("the daily copy is kept once a day, the last fourteen, and opens", "[sqlite][store][copies]")
 {
     const Folder folder;
     {
@@ -521,7 +512,7 @@ TEST_CASE("a backup is a whole book and never goes over a file", "[store][copies
     const Folder folder;
     auto store = folder.fresh();
     addCustomer(*store, "Merle Ostrander");
-    store->backup(folder.file("copy.strikeoff"));
-    CHECK(contents(Store::open(folder.file("copy.strikeoff"))->book()) == contents(store->book()));
-    CHECK(messageOf([&] { store->backup(folder.file("copy.strikeoff")); }).find("is there already") != std::string::npos);
+    store->backup(folder.ownFile("copy.strikeoff"));
+    CHECK(contents(Store::open(folder.ownFile("copy.strikeoff"))->book()) == contents(store->book()));
+    CHECK(messageOf([&] { store->backup(folder.ownFile("copy.strikeoff")); }).find("is there already") != std::string::npos);
 }
