@@ -9,8 +9,21 @@
 
 #include <algorithm>
 #include <map>
+#include <utility>
 
 namespace strikeoff {
+
+namespace {
+
+bool isSame(const Edit& left, const Edit& right)
+{
+    return left.title() == right.title()
+           && std::equal(left.changes().begin(), left.changes().end(), right.changes().begin(), right.changes().end(), [](const Change& a, const Change& b) {
+                  return a.what == b.what && a.row.kind == b.row.kind && a.row.id == b.row.id && a.row.revision == b.row.revision && a.row.values == b.row.values;
+              });
+}
+
+}
 
 SqlStore::SqlStore(const std::string& path, const OpenOptions& options)
     : path_{path}, options_{options}, desk_{options.desk.empty() ? thisDesk() : options.desk},
@@ -93,12 +106,23 @@ CommitResult SqlStore::commit(Edit edit) { return commitStep(std::move(edit), {}
 CommitResult SqlStore::commitStep(Edit edit, const Step& step)
 {
     if (options_.readOnly) throw StorageError{path_ + " is open to look only; nothing can be changed in it"};
+    if (edit.empty()) return {};
+    if (database_.isOnServer()) {
+        reachServer();
+        if (auto known = outcomeOfBroken(edit)) return *known;
+    }
+    return writeOut(std::move(edit), step);
+}
+
+CommitResult SqlStore::writeOut(Edit edit, const Step& step)
+{
     CommitResult result;
-    if (edit.empty()) return result;
     auto numbers = numbers_;
     const auto title = edit.title();
+    std::optional<Broken> ifBroken;
+    if (database_.isOnServer()) ifBroken.emplace(Broken{edit, 0, {}, {}});
     std::vector<Applied> applied;
-    bool othersChanged = false;
+    bool othersChanged = false, committing = false;
     try {
         Transaction transaction{database_};
         othersChanged = takeInOthers();
@@ -113,26 +137,77 @@ CommitResult SqlStore::commitStep(Edit edit, const Step& step)
         if (!result.done()) {
             numbers_ = numbers;
         } else {
-            const auto id = numbers_.nextEdit();
+            const TrailHeading heading{numbers_.nextEdit(), options_.now.empty() ? utcNow() : options_.now, desk_, title, step.how, step.ofEdit};
+            for (const auto& change : applied) result.ids.push_back(change.after ? change.after->id : change.before->id);
             Batch batch{database_};
             writeRows(database_, applied);
-            writeTrail(database_, {id, options_.now.empty() ? utcNow() : options_.now, desk_, title, step.how, step.ofEdit}, applied);
-            numbers_.write(database_, id);
+            writeTrail(database_, heading, applied);
+            numbers_.write(database_, heading.edit);
             batch.finish();
             if (const auto tell = database_.dialect().tellOthers(); !tell.empty()) database_.run(tell);
+            if (ifBroken) {
+                ifBroken->id = heading.edit;
+                ifBroken->at = heading.at;
+                ifBroken->ids = result.ids;
+            }
+            committing = true;
             transaction.commit();
-            lastEdit_ = id;
-            if (database_.isOnServer()) dataVersion_ = id;
-            stacks_.take(id, title, step.how, step.ofEdit.value_or(0));
-            for (const auto& change : applied) result.ids.push_back(change.after ? change.after->id : change.before->id);
+            lastEdit_ = heading.edit;
+            if (database_.isOnServer()) dataVersion_ = heading.edit;
+            stacks_.take(heading.edit, title, step.how, step.ofEdit.value_or(0));
         }
     } catch (...) {
         takeBack(book_, applied);
         numbers_ = numbers;
+        if (committing && database_.isLost() && ifBroken) return afterBreak(std::move(*ifBroken));
         throw;
     }
     if (othersChanged || !applied.empty()) tell();
     return result;
+}
+
+CommitResult SqlStore::afterBreak(Broken broken)
+{
+    const auto edit = broken.edit;
+    broken_ = std::move(broken);
+    try {
+        database_.reconnect();
+    } catch (const ConnectionLost&) {
+        throw ConnectionLost{"the connection to " + path_ + " broke off while it was saved; what you typed stays. Save it once more when the server is back: it is not entered twice"};
+    }
+    newsWaiting_ = true;
+    if (auto known = outcomeOfBroken(edit)) return *known;
+    throw ConnectionLost{"the connection to " + path_ + " broke off before it was saved; what you typed stays, save it once more"};
+}
+
+std::optional<CommitResult> SqlStore::outcomeOfBroken(const Edit& edit)
+{
+    if (!broken_) return std::nullopt;
+    bool done = false;
+    {
+        FastStatement select{database_, "SELECT at, desk, title FROM edit WHERE id = ?"};
+        select.bind(1, broken_->id);
+        while (select.step()) done = select.text(0) == broken_->at && select.text(1) == desk_ && select.text(2) == broken_->edit.title();
+    }
+    const auto broken = *std::exchange(broken_, std::nullopt);
+    if (!done || !isSame(edit, broken.edit)) return std::nullopt;
+    newsWaiting_ = true;
+    refresh();
+    return CommitResult{{}, {}, broken.ids};
+}
+
+void SqlStore::reachServer()
+{
+    if (!database_.isLost()) {
+        try {
+            newsWaiting_ = database_.wasTold() || newsWaiting_;
+            return;
+        } catch (const ConnectionLost&) {
+            // it went while nobody looked
+        }
+    }
+    database_.reconnect();
+    newsWaiting_ = true;
 }
 
 bool SqlStore::takeInOthers()
@@ -169,12 +244,21 @@ bool SqlStore::takeInOthers()
 
 bool SqlStore::refresh()
 {
+    if (database_.isOnServer()) {
+        // Asked every second or so: a server that is gone is tried now and then, not at each.
+        const auto now = std::chrono::steady_clock::now();
+        if (database_.isLost() && now < nextTry_) throw ConnectionLost{"the connection to " + path_ + " is lost; what you type stays, and is saved once the server is back"};
+        nextTry_ = now + std::chrono::seconds{3};
+        reachServer();
+        if (!newsWaiting_) return false;
+    }
     bool changed = false;
     {
         Transaction snapshot{database_, Transaction::For::reading};
         changed = takeInOthers();
         snapshot.commit();
     }
+    newsWaiting_ = false;
     if (changed) tell();
     return changed;
 }

@@ -4,6 +4,7 @@
 #include "numbers.h"
 #include "trail.h"
 
+#include <chrono>
 #include <list>
 
 namespace strikeoff {
@@ -51,6 +52,17 @@ private:
     std::int64_t newestEdit() const;
     std::int64_t versionOfData() const;
     bool takeInOthers();
+    /// An edit whose commit a server broke off: done or not, which shows when it is back.
+    struct Broken {
+        Edit edit;
+        std::int64_t id = 0;
+        std::string at;
+        std::vector<std::int64_t> ids;
+    };
+    void reachServer();
+    CommitResult afterBreak(Broken broken);
+    std::optional<CommitResult> outcomeOfBroken(const Edit& edit);
+    CommitResult writeOut(Edit edit, const Step& step);
     void tell();
 
     std::string path_;
@@ -62,6 +74,9 @@ private:
     UndoStacks stacks_;
     std::int64_t lastEdit_ = 0;
     std::int64_t dataVersion_ = 0;
+    std::optional<Broken> broken_;
+    bool newsWaiting_ = false;
+    std::chrono::steady_clock::time_point nextTry_{};
     std::list<std::weak_ptr<std::function<void()>>> watchers_;
 };
 

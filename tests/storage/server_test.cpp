@@ -1,0 +1,202 @@
+#include "storage/loading.h"
+
+#include "database.h"
+
+#include <QFile>
+
+#include <cstdlib>
+#include <thread>
+
+using namespace strikeoff;
+using namespace strikeoff::test;
+
+// These need a server: they run where STRIKEOFF_TEST_SERVER names one, see tests/server/with_server.
+
+namespace {
+
+Edit adding(const char* name)
+{
+    Edit edit{std::string{"Add "} + name};
+    Customer customer;
+    customer.name = name;
+    edit.add(customer);
+    return edit;
+}
+
+void control(const char* what)
+{
+    const auto command = qEnvironmentVariable("STRIKEOFF_TEST_SERVER_CONTROL").toStdString() + ' ' + what + " >/dev/null 2>&1";
+    REQUIRE(std::system(command.c_str()) == 0);
+}
+
+/// A variable of the environment for the length of a block.
+class Variable {
+public:
+    Variable(const char* name, const char* value) : name_{name}, before_{qgetenv(name)}
+    {
+        if (value) qputenv(name, value);
+        else qunsetenv(name);
+    }
+    ~Variable() { qputenv(name_, before_); }
+    Variable(const Variable&) = delete;
+    Variable& operator=(const Variable&) = delete;
+
+private:
+    const char* name_;
+    QByteArray before_;
+};
+
+std::string messageOf(const std::function<void()>& action)
+{
+    try {
+        action();
+    } catch (const StorageError& error) {
+        return error.what();
+    }
+    return {};
+}
+
+/// The address of a book as another user of the server sees it.
+std::string as(const std::string& user, std::string address)
+{
+    const auto begin = address.find("://") + 3;
+    return address.replace(begin, address.find('@') - begin, user);
+}
+
+}
+
+TEST_CASE("a book on a server is begun once and found again", "[.][server]")
+{
+    const Folder folder;
+    CHECK_THAT(messageOf([&] { Store::open(folder.file()); }), Catch::Contains("there is no book") && Catch::Contains("strikeoff new"));
+    folder.fresh();
+    CHECK_THAT(messageOf([&] { Store::create(folder.file()); }), Catch::Contains("already"));
+    auto elsewhere = folder.file();
+    elsewhere.replace(elsewhere.find("/postgres?"), 10, "/no_such_database?");
+    CHECK_THAT(messageOf([&] { Store::open(elsewhere); }), Catch::Contains("no_such_database"));
+}
+
+TEST_CASE("the password is asked for when the server wants one, tried again when it was wrong, and never said", "[.][server]")
+{
+    const Folder folder;
+    folder.fresh();
+    const auto right = qgetenv("PGPASSWORD").toStdString();
+    const Variable none{"PGPASSWORD", nullptr};
+    CHECK_THAT(messageOf([&] { Store::open(folder.file()); }), Catch::Contains("asks for a password") && Catch::Contains("PGPASSWORD"));
+    std::vector<bool> asked;
+    OpenOptions options;
+    options.askPassword = [&](const std::string&, bool again) -> std::optional<std::string> {
+        asked.push_back(again);
+        return asked.size() == 1 ? "not-the-one" : right;
+    };
+    CHECK(Store::open(folder.file(), options)->book().all<Customer>().empty());
+    CHECK(asked == std::vector<bool>{false, true});
+    options.askPassword = [](const std::string&, bool) { return std::optional<std::string>{"not-the-one"}; };
+    const auto refused = messageOf([&] { Store::open(folder.file(), options); });
+    CHECK_THAT(refused, Catch::Contains("did not take the password") && !Catch::Contains("not-the-one"));
+    options.askPassword = [](const std::string&, bool) { return std::optional<std::string>{}; };
+    CHECK_THAT(messageOf([&] { Store::open(folder.file(), options); }), Catch::Contains("asks for a password"));
+}
+
+TEST_CASE("TLS that the address demands and the server does not have is refused", "[.][server]")
+{
+    const Folder folder;
+    folder.fresh();
+    CHECK_THAT(messageOf([&] { Store::open(folder.file() + "&sslmode=require"); }), Catch::Contains("SSL"));
+    CHECK(Store::open(folder.file() + "&sslmode=disable")->book().all<Customer>().empty());
+}
+
+TEST_CASE("a desk is told of what another one did, and looks only then", "[.][server]")
+{
+    const Folder folder;
+    const auto first = folder.fresh();
+    const auto second = Store::open(folder.file());
+    CHECK_FALSE(second->refresh());
+    REQUIRE(first->commit(adding("Merle Ostrander")).done());
+    bool seen = false;
+    for (int i = 0; i < 200 && !seen; ++i) {
+        seen = second->refresh();
+        if (!seen) std::this_thread::sleep_for(std::chrono::milliseconds{10});
+    }
+    REQUIRE(seen);
+    CHECK(second->book().all<Customer>().size() == 1);
+    CHECK_FALSE(first->refresh());  // its own
+    // What was committed before anyone looked is taken in by a commit too, and numbers do not clash.
+    REQUIRE(second->commit(adding("Ines Talbot")).done());
+    CHECK(second->book().all<Customer>().size() == 2);
+}
+
+TEST_CASE("a user with the grant to read gets a book to look at", "[.][server]")
+{
+    const Folder folder;
+    const auto store = folder.fresh();
+    REQUIRE(store->commit(adding("Merle Ostrander")).done());
+    const auto user = "looker" + std::to_string(getpid());
+    Database keeper{folder.file(), Database::Mode::readWrite};
+    keeper.run("CREATE USER " + user + " PASSWORD '" + qgetenv("PGPASSWORD").toStdString() + "'");
+    const auto theirs = as(user, folder.file());
+    CHECK_THAT(messageOf([&] { Store::open(theirs); }), Catch::Contains("may not look into"));
+    keeper.run("GRANT USAGE ON SCHEMA " + keeper.dialect().schema + " TO " + user);
+    keeper.run("GRANT SELECT ON ALL TABLES IN SCHEMA " + keeper.dialect().schema + " TO " + user);
+    const auto look = Store::open(theirs);
+    CHECK(look->isReadOnly());
+    CHECK(look->book().all<Customer>().size() == 1);
+    CHECK_THAT(messageOf([&] { look->commit(adding("Ines Talbot")); }), Catch::Contains("to look only"));
+    CHECK(look->verify().empty());
+    keeper.run("GRANT INSERT, UPDATE, DELETE ON ALL TABLES IN SCHEMA " + keeper.dialect().schema + " TO " + user);
+    const auto write = Store::open(theirs);
+    CHECK_FALSE(write->isReadOnly());
+    CHECK(write->commit(adding("Ines Talbot")).done());
+}
+
+TEST_CASE("a server that stops is said, and when it is back the same edit is saved once", "[.][server]")
+{
+    const Folder folder;
+    const auto store = folder.fresh();
+    REQUIRE(store->commit(adding("Merle Ostrander")).done());
+    const auto before = dumpOf(store->book());
+    control("crash");
+    CHECK_THAT(messageOf([&] { store->commit(adding("Ines Talbot")); }), Catch::Contains("what you type stays"));
+    CHECK(dumpOf(store->book()) == before);
+    CHECK_THROWS_AS(store->refresh(), ConnectionLost);
+    control("start");
+    REQUIRE(store->commit(adding("Ines Talbot")).done());
+    CHECK(store->book().all<Customer>().size() == 2);
+    CHECK(Store::open(folder.file())->book().all<Customer>().size() == 2);
+    CHECK(store->verify().empty());
+}
+
+TEST_CASE("a book goes to the server and back with its trail, numbers and undo", "[.][server]")
+{
+    const Folder folder;
+    const auto file = folder.ownFile("kitchen.strikeoff");
+    Store::create(file);
+    const auto at = Store::open(file);
+    REQUIRE(at->commit(adding("Merle Ostrander")).done());
+    std::string rows = "name\n";
+    for (int i = 0; i < 300; ++i) rows += "Customer " + std::to_string(i) + '\n';
+    loaded(*at, RecordKind::customer, rows);
+    REQUIRE(at->undo().done());
+    const auto dump = dumpOf(at->book());
+
+    REQUIRE(at->copyTo(folder.file("office")));
+    CHECK_THAT(messageOf([&] { at->copyTo(folder.file("office")); }), Catch::Contains("already"));
+    const auto office = Store::open(folder.file("office"));
+    CHECK(dumpOf(office->book()) == dump);
+    CHECK(office->verify().empty());
+    CHECK(office->redoTitle() == at->redoTitle());
+    CHECK(office->recentTrail(10).size() == at->recentTrail(10).size());
+    REQUIRE(office->redo().done());
+    REQUIRE(office->copyTo(folder.ownFile("home.strikeoff")));
+    const auto home = Store::open(folder.ownFile("home.strikeoff"));
+    CHECK(dumpOf(home->book()) == dumpOf(office->book()));
+    CHECK(home->book().all<Customer>().size() == 301);
+    CHECK(home->verify().empty());
+    CHECK(dumpOf(Store::open(file)->book()) == dump);  // where it came from
+    // Stopped half way nothing is left behind.
+    int asked = 0;
+    CHECK_FALSE(office->copyTo(folder.ownFile("stopped.strikeoff"), {}, [&](int) { return ++asked < 40; }));
+    CHECK_FALSE(QFile::exists(QString::fromStdString(folder.ownFile("stopped.strikeoff"))));
+    CHECK_FALSE(office->copyTo(folder.file("stopped"), {}, [&](int) { return false; }));
+    CHECK_THAT(messageOf([&] { Store::open(folder.file("stopped")); }), Catch::Contains("there is no book"));
+}
