@@ -1,5 +1,6 @@
 #include "command_line.h"
 
+#include "server_address.h"
 #include "text_table.h"
 #include "verbs/verb.h"
 
@@ -181,7 +182,7 @@ int runWindowOn(const Arguments& arguments, const Surroundings& surroundings)
     if (words.empty()) return surroundings.openWindow({});
     const auto& book = words.front();
     std::error_code ignored;
-    if (!std::filesystem::exists(book, ignored)) {
+    if (!isServerAddress(book) && !std::filesystem::exists(book, ignored)) {
         if (book.find_first_of("./") == std::string::npos)
             return misused(surroundings, nullptr, inQuotes(book) + " is neither a verb nor a book that is there");
         surroundings.err << "strikeoff: there is no book " << inQuotes(book) << "; strikeoff new BOOK makes one\n";

@@ -102,6 +102,7 @@ void Desk::lookForNews()
 {
     try {
         store_.refresh();
+        if (newsFailed_) say(tr("The book can be read again; what other desks did meanwhile is taken in."), Tone::well);
         newsFailed_ = false;
     } catch (const std::exception& error) {
         if (!newsFailed_) say(tr("The book could not be read again: %1").arg(qs(error.what())), Tone::wrong);

@@ -1,5 +1,7 @@
 #include "preferences.h"
 
+#include "server_address.h"
+
 #include <QCoreApplication>
 #include <QDir>
 #include <QFileInfo>
@@ -49,7 +51,7 @@ QStringList Preferences::recentBooks() const { return settings_.value(QStringLit
 void Preferences::addRecentBook(const QString& path)
 {
     auto books = recentBooks();
-    const auto whole = QFileInfo{path}.absoluteFilePath();
+    const auto whole = isServerAddress(path.toStdString()) ? path : QFileInfo{path}.absoluteFilePath();
     books.removeAll(whole);
     books.prepend(whole);
     while (books.size() > 8) books.removeLast();

@@ -20,7 +20,7 @@ int run(const Arguments& arguments, const Surroundings& surroundings)
     const auto& kind = kindNamed(arguments.words[1]);
     LoadOptions options;
     options.checkOnly = arguments.has("check-only");
-    OpenOptions opening;
+    auto opening = openingOptions();
     opening.readOnly = options.checkOnly;
     opening.keepDailyCopy = !options.checkOnly;
     const auto store = Store::open(arguments.words[0], opening);

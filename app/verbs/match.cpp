@@ -213,7 +213,7 @@ int runFile(const Arguments& arguments, const Surroundings& surroundings)
     const auto name = arguments.value("supplier");
     if (!name) throw UsageError{"--csv needs --supplier: whose statement is it?"};
     const bool keeps = arguments.has("keep");
-    OpenOptions opening;
+    auto opening = openingOptions();
     opening.readOnly = !keeps;
     opening.keepDailyCopy = keeps;
     const auto store = Store::open(arguments.words[0], opening);

@@ -24,7 +24,7 @@ Date Arguments::date(Date today) const
 const std::vector<Verb>& allVerbs()
 {
     static const std::vector<Verb> verbs{newVerb,   demoVerb, loadVerb, dumpVerb,   kindsVerb,
-                                         todayVerb, costVerb, matchVerb, owedVerb, paysVerb, chargeVerb, seasonsVerb, weekVerb, verifyVerb, backupVerb};
+                                         todayVerb, costVerb, matchVerb, owedVerb, paysVerb, chargeVerb, seasonsVerb, weekVerb, verifyVerb, backupVerb, moveVerb};
     return verbs;
 }
 
@@ -46,7 +46,7 @@ const KindDescription& kindNamed(std::string_view name)
 
 std::unique_ptr<Store> openToRead(const std::string& path)
 {
-    OpenOptions options;
+    auto options = openingOptions();
     options.readOnly = true;
     return Store::open(path, options);
 }

@@ -50,7 +50,7 @@ struct Verb {
 /// All verbs, in the order in which help shows them.
 const std::vector<Verb>& allVerbs();
 
-extern const Verb newVerb, demoVerb, loadVerb, dumpVerb, kindsVerb, todayVerb, costVerb, matchVerb, owedVerb, paysVerb, chargeVerb, seasonsVerb, weekVerb, verifyVerb, backupVerb;
+extern const Verb newVerb, demoVerb, loadVerb, dumpVerb, kindsVerb, todayVerb, costVerb, matchVerb, owedVerb, paysVerb, chargeVerb, seasonsVerb, weekVerb, verifyVerb, backupVerb, moveVerb;
 
 inline const VerbOption jsonOption{"json", "", "as JSON"};
 /// A folder that pictures are drawn into. A verb that is given it runs with what drawing needs.
@@ -59,6 +59,11 @@ inline const VerbOption dateOption{"date", "D", "as of that day (YYYY-MM-DD, yes
 
 /// A kind by its name ("price_sheet", also "price-sheet"); UsageError naming all kinds when there is none.
 const KindDescription& kindNamed(std::string_view name);
+
+/// Asks at the terminal for what nobody should see typed; nothing without a terminal.
+std::optional<std::string> askUnseen(const std::string& question);
+/// How a verb opens a book: it asks for a server's password at the terminal.
+OpenOptions openingOptions();
 
 /// A book opened to be read only.
 std::unique_ptr<Store> openToRead(const std::string& path);

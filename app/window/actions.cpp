@@ -10,6 +10,7 @@ const std::vector<ActionSpec>& actionTable()
     static const std::vector<ActionSpec> table{
         {newBook, "&File", "&New book\u2026", ""},
         {openBook, "&File", "&Open\u2026", "Ctrl+O"},
+        {openShared, "&File", "Open s&hared book\u2026", "Ctrl+Shift+O"},
         {demonstration, "&File", "&Demonstration book\u2026", ""},
         {backUp, "&File", "&Back up\u2026", "", true},
         {exportTable, "&File", "&Export table\u2026", "Ctrl+E"},

@@ -4,6 +4,7 @@
 #include "pages/rates/rates_page.h"
 #include "records/record_words.h"
 #include "table/record_table.h"
+#include "window/book_place.h"
 #include "window/book_search.h"
 #include "window/message_strip.h"
 #include "window/page_list.h"
@@ -233,11 +234,11 @@ void MainWindow::showStore(std::unique_ptr<Store> store)
     connect(results_, &RecordTable::opened, this, [this](const RecordRef& record) { openRecord(record.kind, record.id); });
     stale_.assign(pages_.size(), true);
     strip_->hide();
-    setWindowTitle(tr("%1 \u2013 Strikeoff").arg(QFileInfo{qs(store_->path())}.completeBaseName()));
+    setWindowTitle(tr("%1 \u2013 Strikeoff").arg(bookName(qs(store_->path()))));
     showPage(0);
     showFoot();
     showCounts();
-    if (store_->isReadOnly()) strip_->say(tr("This book can only be read: look, print and export. To write in it, change its file\u2019s permissions and open it again."), Tone::attention);
+    if (store_->isReadOnly()) strip_->say(tr("This book can only be read: look, print and export. To write in it, change its file\u2019s permissions, or ask whoever keeps the server for the grant, and open it again."), Tone::attention);
     news_->start();
 }
 
@@ -411,13 +412,13 @@ void MainWindow::showFoot()
 {
     foot_->setVisible(desk_ != nullptr);
     if (!desk_) return;
-    const QFileInfo file{qs(store_->path())};
-    auto book = tr("%1, kept in %2").arg(file.completeBaseName(), file.absolutePath());
+    const auto path = qs(store_->path());
+    auto book = (isShared(path) ? tr("%1, shared on %2") : tr("%1, kept in %2")).arg(bookName(path), bookPlace(path));
     if (store_->isReadOnly()) book += tr(" (read-only)");
     footBook_->setText(book);
-    footBook_->setToolTip(file.absoluteFilePath().toHtmlEscaped());
+    footBook_->setToolTip((isShared(path) ? path : QFileInfo{path}.absoluteFilePath()).toHtmlEscaped());
     const auto copy = qs(store_->lastCopy());
-    footCopy_->setText(copy.isEmpty() ? tr("No daily copy yet") : tr("Last copy %1").arg(copy));
+    footCopy_->setText(isShared(path) ? tr("Copies are the server\u2019s") : copy.isEmpty() ? tr("No daily copy yet") : tr("Last copy %1").arg(copy));
     const auto undo = qs(store_->undoTitle());
     footUndo_->setText(store_->isReadOnly() ? tr("Read-only: look, print and export; nothing can be changed") : undo.isEmpty() ? tr("Nothing to undo") : tr("Ctrl+Z undoes: %1").arg(undo));
 }

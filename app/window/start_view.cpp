@@ -1,6 +1,7 @@
 #include "window/start_view.h"
 
 #include "labels.h"
+#include "window/book_place.h"
 
 #include <QFileInfo>
 #include <QFrame>
@@ -60,11 +61,11 @@ void StartView::setRecent(const QStringList& paths)
     }
     QStringList there;
     for (const auto& path : paths)
-        if (QFileInfo::exists(path)) there << path;
+        if (isShared(path) || QFileInfo::exists(path)) there << path;
     if (there.isEmpty()) return;
     recent_->addWidget(makeLabel(tr("Opened lately"), TextSize::small, Tone::quiet, this));
     for (const auto& path : there) {
-        auto* button = makeButton("recentBook", withoutMnemonic(QFileInfo{path}.completeBaseName() + QStringLiteral("  \u2013  ") + QFileInfo{path}.absolutePath()), "link", this);
+        auto* button = makeButton("recentBook", withoutMnemonic(bookName(path) + QStringLiteral("  \u2013  ") + bookPlace(path)), "link", this);
         connect(button, &QPushButton::clicked, this, [this, path] { emit bookWanted(path); });
         recent_->addWidget(button);
     }

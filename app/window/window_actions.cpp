@@ -4,6 +4,7 @@
 #include "pages/visits/phone_files.h"
 #include "paper/paper_print.h"
 #include "table/record_table.h"
+#include "window/book_place.h"
 #include "window/message_strip.h"
 
 #include <QAction>
@@ -12,6 +13,7 @@
 #include <QDialogButtonBox>
 #include <QFileDialog>
 #include <QFileInfo>
+#include <QInputDialog>
 #include <QLineEdit>
 #include <QMessageBox>
 #include <QPrintDialog>
@@ -118,6 +120,13 @@ void MainWindow::run(ActionId id)
         openBook(path);
         break;
     }
+    case ActionId::openShared: {
+        bool chosen = false;
+        const auto address = QInputDialog::getText(this, tr("Open a shared book"), tr("Address on the office\u2019s server, as postgresql://user@host/database"), QLineEdit::Normal,
+                                                   QStringLiteral("postgresql://"), &chosen);
+        if (chosen && !address.trimmed().isEmpty()) openBook(address.trimmed());
+        break;
+    }
     case ActionId::backUp: backUp(); break;
     case ActionId::exportTable:
         if (table) table->exportCsv();
@@ -191,8 +200,7 @@ void MainWindow::newBook(bool demonstration)
 
 void MainWindow::backUp()
 {
-    const QFileInfo book{qs(store_->path())};
-    const auto path = QFileDialog::getSaveFileName(this, tr("Back up to"), preferences_.folder() + u'/' + book.completeBaseName() + QStringLiteral("-copy.strikeoff"),
+    const auto path = QFileDialog::getSaveFileName(this, tr("Back up to"), preferences_.folder() + u'/' + bookName(qs(store_->path())) + QStringLiteral("-copy.strikeoff"),
                                                    tr("Books (*.strikeoff)"), nullptr, QFileDialog::DontConfirmOverwrite);
     if (path.isEmpty()) return;
     preferences_.setFolder(QFileInfo{path}.absolutePath());
