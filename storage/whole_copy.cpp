@@ -34,7 +34,7 @@ std::vector<Table> allTables()
             table.columns.push_back({std::string{field.name}, field.isText() || field.type == FieldType::choice || field.type == FieldType::date});
         tables.push_back(std::move(table));
     }
-    tables.push_back({"edit", {{"id"}, {"at", true}, {"desk", true}, {"title", true}, {"how", true}, {"of_edit"}}, "id"});
+    tables.push_back({"edit", {{"id"}, {"at", true}, {"desk", true}, {"title", true}, {"how", true}, {"of_edit"}, {"chain", true}}, "id"});
     tables.push_back({"edit_change", {{"edit"}, {"place"}, {"kind", true}, {"row"}, {"revision"}, {"before", true}, {"after", true}}, "edit, place"});
     tables.push_back({"edit_run", {{"edit"}, {"place"}, {"kind", true}, {"first"}, {"last"}}, "edit, place"});
     tables.push_back({"counter", {{"name", true}, {"next"}}, {}});
