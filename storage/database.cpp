@@ -12,6 +12,7 @@
 #include <atomic>
 #include <libpq-fe.h>
 #include <sqlite3.h>
+#include <unistd.h>
 
 namespace strikeoff {
 
@@ -21,6 +22,15 @@ QString nextConnectionName()
 {
     static std::atomic<int> count{0};
     return QStringLiteral("book%1").arg(++count);
+}
+
+/// Whether a book lies where nothing can be written and has no log beside it, as on a disk that is only read: it then does not change while it is open,
+/// and SQLite, which would want to put a log there even to read, is told so.
+bool canHoldNoLog(const std::string& path)
+{
+    const auto slash = path.rfind('/');
+    const auto folder = slash == std::string::npos ? std::string{"."} : path.substr(0, slash + 1);
+    return ::access(folder.c_str(), W_OK) != 0 && ::access((path + "-wal").c_str(), F_OK) != 0;
 }
 
 /// The settings of a connection, by the server library's names.
@@ -82,7 +92,7 @@ void Database::openFile(Mode mode)
     connection_ = QSqlDatabase::addDatabase(QStringLiteral("QSQLITE"), name_);
     if (!connection_.isValid()) throw StorageError{"Qt's SQLite driver is missing; install the package libqt6sql6-sqlite"};
     auto url = QUrl::fromLocalFile(QString::fromStdString(path_));
-    const auto uri = QString::fromUtf8(url.toEncoded()) + (mode == Mode::readOnly ? QStringLiteral("?mode=ro") : QStringLiteral("?mode=rw"));
+    const auto uri = QString::fromUtf8(url.toEncoded()) + (mode == Mode::readWrite ? QStringLiteral("?mode=rw") : canHoldNoLog(path_) ? QStringLiteral("?mode=ro&immutable=1") : QStringLiteral("?mode=ro"));
     connection_.setConnectOptions(QStringLiteral("QSQLITE_OPEN_URI;QSQLITE_BUSY_TIMEOUT=5000"));
     connection_.setDatabaseName(uri);
     if (!connection_.open()) {

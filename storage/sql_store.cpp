@@ -37,7 +37,7 @@ SqlStore::SqlStore(const std::string& path, const OpenOptions& options)
         dataVersion_ = versionOfData();
         readShelves(database_, book_);
         numbers_.read(database_);
-        lastEdit_ = newestEdit();
+        readNewest();
         stacks_ = stacksOf(database_, desk_);
         snapshot.commit();
     }
@@ -73,6 +73,17 @@ void SqlStore::beginWithFile()
 }
 
 std::int64_t SqlStore::newestEdit() const { return database_.number("SELECT coalesce(max(id), 0) FROM edit"); }
+
+void SqlStore::readNewest()
+{
+    FastStatement newest{database_, "SELECT id, chain FROM edit ORDER BY id DESC LIMIT 1"};
+    lastEdit_ = 0;
+    lastLink_.clear();
+    while (newest.step()) {
+        lastEdit_ = newest.number(0);
+        lastLink_ = newest.text(1);
+    }
+}
 
 /// Rises when another program wrote: SQLite counts for us, and on a server every change is an entry of the trail.
 std::int64_t SqlStore::versionOfData() const { return database_.isOnServer() ? newestEdit() : database_.number("PRAGMA data_version"); }
@@ -141,18 +152,19 @@ CommitResult SqlStore::writeOut(Edit edit, const Step& step)
             for (const auto& change : applied) result.ids.push_back(change.after ? change.after->id : change.before->id);
             Batch batch{database_};
             writeRows(database_, applied);
-            writeTrail(database_, heading, applied);
+            auto link = writeTrail(database_, heading, applied, lastLink_);
             numbers_.write(database_, heading.edit);
             batch.finish();
             if (const auto tell = database_.dialect().tellOthers(); !tell.empty()) database_.run(tell);
             if (ifBroken) {
                 ifBroken->id = heading.edit;
-                ifBroken->at = heading.at;
+                ifBroken->link = link;
                 ifBroken->ids = result.ids;
             }
             committing = true;
             transaction.commit();
             lastEdit_ = heading.edit;
+            lastLink_ = std::move(link);
             if (database_.isOnServer()) dataVersion_ = heading.edit;
             stacks_.take(heading.edit, title, step.how, step.ofEdit.value_or(0));
         }
@@ -185,9 +197,9 @@ std::optional<CommitResult> SqlStore::outcomeOfBroken(const Edit& edit)
     if (!broken_) return std::nullopt;
     bool done = false;
     {
-        FastStatement select{database_, "SELECT at, desk, title FROM edit WHERE id = ?"};
+        FastStatement select{database_, "SELECT chain FROM edit WHERE id = ?"};
         select.bind(1, broken_->id);
-        while (select.step()) done = select.text(0) == broken_->at && select.text(1) == desk_ && select.text(2) == broken_->edit.title();
+        while (select.step()) done = select.text(0) == broken_->link;
     }
     const auto broken = *std::exchange(broken_, std::nullopt);
     if (!done || !isSame(edit, broken.edit)) return std::nullopt;
@@ -237,7 +249,7 @@ bool SqlStore::takeInOthers()
     own.bind(1, lastEdit_);
     own.bind(2, std::string_view{desk_});
     while (own.step()) stacks_.take(own.number(0), std::string{own.text(1)}, std::string{own.text(2)}, own.number(3));
-    lastEdit_ = newestEdit();
+    readNewest();
     dataVersion_ = version;  // last: what breaks off is taken in again
     return changed;
 }

@@ -50,13 +50,14 @@ private:
     void beginWithFile();
     void beginOnServer();
     std::int64_t newestEdit() const;
+    void readNewest();
     std::int64_t versionOfData() const;
     bool takeInOthers();
     /// An edit whose commit a server broke off: done or not, which shows when it is back.
     struct Broken {
         Edit edit;
         std::int64_t id = 0;
-        std::string at;
+        std::string link;  ///< in the trail's chain, which no other edit has
         std::vector<std::int64_t> ids;
     };
     void reachServer();
@@ -73,6 +74,7 @@ private:
     Numbers numbers_;
     UndoStacks stacks_;
     std::int64_t lastEdit_ = 0;
+    std::string lastLink_;  ///< of the trail's chain
     std::int64_t dataVersion_ = 0;
     std::optional<Broken> broken_;
     bool newsWaiting_ = false;

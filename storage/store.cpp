@@ -28,6 +28,7 @@ void requireBook(const std::string& path)
     QFile file{info.filePath()};
     if (!file.open(QIODevice::ReadOnly)) throw StorageError{"cannot read " + path + ": " + file.errorString().toStdString() + "; check its permissions"};
     const auto header = file.read(100);
+    if (header.startsWith("STRIKEOFF SEALED")) throw StorageError{path + " is a copy sealed with a pass phrase; bring it back with: strikeoff restore " + path + " BOOK"};
     if (header.size() < 100 || !header.startsWith(QByteArrayLiteral("SQLite format 3\0"))) throw StorageError{path + " is not a Strikeoff book"};
     if (bigEndian(header, 68) != applicationId) throw StorageError{path + " is a database of another program, not a Strikeoff book"};
     if (bigEndian(header, 60) > schemaVersion)

@@ -1,5 +1,6 @@
 #include "trail.h"
 
+#include "chain.h"
 #include "record/field_text.h"
 #include "shelf_io.h"
 
@@ -159,46 +160,72 @@ std::vector<AddedRun> runsAfter(Database& database, std::int64_t edit)
     return runs;
 }
 
-void writeTrail(Database& database, const TrailHeading& heading, const std::vector<Applied>& applied)
+std::string writeTrail(Database& database, const TrailHeading& heading, const std::vector<Applied>& applied, const std::string& previousLink)
 {
-    FastStatement entry{database, "INSERT INTO edit (id, at, desk, title, how, of_edit) VALUES (?, ?, ?, ?, ?, ?)"};
+    // Told first, as the entry that carries the link is written before what refers to it.
+    struct Part {
+        std::size_t begin = 0, end = 0;  ///< more than one: a run
+        std::int64_t revision = 0;
+        std::optional<std::string> before, after;
+    };
+    std::vector<Part> parts;
+    ChainLink link{previousLink, heading};
+    const auto placeOf = [](std::size_t i) { return static_cast<std::int64_t>(i + 1); };
+    for (std::size_t i = 0; i < applied.size();) {
+        const auto end = endOfRun(applied, i);
+        if (end >= i + shortestRun) {
+            RunDigest digest{applied[i].kind()};
+            for (auto row = i; row < end; ++row) digest.add(*applied[row].after);
+            link.addRun(placeOf(i), applied[i].kind(), applied[i].after->id, applied[end - 1].after->id, digest.digits());
+            parts.push_back({i, end, 0, std::nullopt, std::nullopt});
+            i = end;
+            continue;
+        }
+        do {
+            const auto* before = applied[i].before ? &*applied[i].before : nullptr;
+            const auto* after = applied[i].after ? &*applied[i].after : nullptr;
+            Part part{i, i + 1, before ? before->revision : 0, std::nullopt, std::nullopt};
+            if (before) part.before = trailText(*before, after);
+            if (after) part.after = trailText(*after, before);
+            link.addChange(placeOf(i), applied[i].kind(), (after ? after : before)->id, part.revision, part.before, part.after);
+            parts.push_back(std::move(part));
+        } while (++i < end);
+    }
+    auto digits = link.digits();
+
+    FastStatement entry{database, "INSERT INTO edit (id, at, desk, title, how, of_edit, chain) VALUES (?, ?, ?, ?, ?, ?, ?)"};
     entry.bind(1, heading.edit);
     entry.bind(2, std::string_view{heading.at});
     entry.bind(3, std::string_view{heading.desk});
     entry.bind(4, std::string_view{heading.title});
     entry.bind(5, std::string_view{heading.how});
     entry.bind(6, heading.ofEdit ? Value{*heading.ofEdit} : Value{});
+    entry.bind(7, std::string_view{digits});
     entry.run();
     FastStatement single{database, "INSERT INTO edit_change (edit, place, kind, row, revision, before, after) VALUES (?, ?, ?, ?, ?, ?, ?)"};
-    const auto writeSingle = [&](std::size_t i) {
-        const auto* before = applied[i].before ? &*applied[i].before : nullptr;
-        const auto* after = applied[i].after ? &*applied[i].after : nullptr;
-        const auto& row = after ? *after : *before;
-        single.bind(1, heading.edit);
-        single.bind(2, static_cast<std::int64_t>(i + 1));
-        single.bind(3, describe(row.kind).name);
-        single.bind(4, row.id);
-        single.bind(5, before ? before->revision : std::int64_t{0});
-        single.bind(6, before ? Value{trailText(*before, after)} : Value{});
-        single.bind(7, after ? Value{trailText(*after, before)} : Value{});
-        single.run();
-    };
-    for (std::size_t i = 0; i < applied.size();) {
-        const auto end = endOfRun(applied, i);
-        if (end < i + shortestRun) {
-            do writeSingle(i);
-            while (++i < end);
+    for (const auto& part : parts) {
+        const auto& first = applied[part.begin];
+        const auto& row = first.after ? *first.after : *first.before;
+        if (!part.before && !part.after) {
+            FastStatement run{database, "INSERT INTO edit_run (edit, place, kind, first, last) VALUES (?, ?, ?, ?, ?)"};
+            run.bind(1, heading.edit);
+            run.bind(2, placeOf(part.begin));
+            run.bind(3, describe(row.kind).name);
+            run.bind(4, row.id);
+            run.bind(5, applied[part.end - 1].after->id);
+            run.run();
             continue;
         }
-        FastStatement run{database, "INSERT INTO edit_run (edit, place, kind, first, last) VALUES (?, ?, ?, ?, ?)"};
-        run.bind(1, heading.edit);
-        run.bind(2, static_cast<std::int64_t>(i + 1));
-        run.bind(3, describe(applied[i].after->kind).name);
-        run.bind(4, applied[i].after->id);
-        run.bind(5, applied[end - 1].after->id);
-        run.run();
-        i = end;
+        single.bind(1, heading.edit);
+        single.bind(2, placeOf(part.begin));
+        single.bind(3, describe(row.kind).name);
+        single.bind(4, row.id);
+        single.bind(5, part.revision);
+        single.bind(6, part.before ? Value{*part.before} : Value{});
+        single.bind(7, part.after ? Value{*part.after} : Value{});
+        single.run();
     }
+    return digits;
 }
 
 std::vector<KeptChange> changesOfEdit(Database& database, std::int64_t edit, RunValues values)

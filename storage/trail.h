@@ -39,8 +39,8 @@ struct TrailHeading {
 };
 
 /// Writes the trail of one edit. Many rows added one after the other, as a load does, are kept as a run of ids without their values: those
-/// follow from what the rows hold now and what was changed since.
-void writeTrail(Database& database, const TrailHeading& heading, const std::vector<Applied>& applied);
+/// follow from what the rows hold now and what was changed since. The entry is linked to the one before, whose link is given; its own link comes back.
+std::string writeTrail(Database& database, const TrailHeading& heading, const std::vector<Applied>& applied, const std::string& previousLink);
 
 /// Whether the values of rows added in a run are wanted, which takes a look at each of them, or only that they were added.
 enum class RunValues { wanted, left };

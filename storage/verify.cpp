@@ -1,10 +1,13 @@
 #include "schema.h"
 #include "shelf_io.h"
 #include "sql_store.h"
+#include "trail_check.h"
 
+#include "billing/billing.h"
 #include "record/field_text.h"
 #include "record/rules.h"
 
+#include <map>
 #include <set>
 
 namespace strikeoff {
@@ -84,6 +87,26 @@ void checkSums(const Book& book, std::vector<VerifyFinding>& findings)
             findings.push_back({"statement " + keyText(book, statement.id), "its lines add up to $" + sum.shown() + ", its total is $" + statement.total->shown(),
                                 "open the statement and correct the line or the total, or dispute it"});
     }
+    // Claims that a credit answered are no more than it brought.
+    std::map<Id<StatementLine>, Money> answered;
+    for (const auto& claim : book.all<Claim>())
+        if (claim.creditLine && claim.creditedOn) answered[*claim.creditLine] += claim.amount;
+    for (const auto& [id, sum] : answered) {
+        const auto* line = book.find(id);
+        if (line && sum > -line->amount)
+            findings.push_back({"statement_line " + keyText(book, id), "it credits $" + (-line->amount).shown() + ", and claims for $" + sum.shown() + " are said to be answered by it",
+                                "open the claims and set each to what the credit brought for it"});
+    }
+    // What a customer owes is the same added up by paper and by day.
+    const auto end = *Date::of(2199, 12, 31);
+    for (const auto& customer : book.all<Customer>()) {
+        const auto lines = statementOfAccount(book, customer.id, end);
+        const auto byDay = lines.empty() ? Money{} : lines.back().balance;
+        const auto byPaper = accountOf(book, customer.id, end).balance();
+        if (byDay != byPaper)
+            findings.push_back({"customer " + keyText(book, customer.id), "the statement of account comes to $" + byDay.shown() + " and the invoices less what is not assigned to $" + byPaper.shown(),
+                                "look at the shares of the customer's payments: one goes to a paper that is not theirs"});
+    }
 }
 
 }
@@ -132,6 +155,7 @@ std::vector<VerifyFinding> SqlStore::verify(const std::function<bool(int)>& prog
         if (!goOn(40 + ++step * 55 / static_cast<int>(kindCount))) return findings;
     }
     checkSums(kept, findings);
+    checkTrail(database_, kept, findings);
     goOn(100);
     return findings;
 }

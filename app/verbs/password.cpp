@@ -1,6 +1,7 @@
 #include "verbs/verb.h"
 
 #include <array>
+#include <cstdlib>
 #include <fcntl.h>
 #include <string>
 #include <termios.h>
@@ -49,6 +50,15 @@ std::optional<std::string> askUnseen(const std::string& question)
     if (!ended) return std::nullopt;
     line.pop_back();
     return line;
+}
+
+std::optional<std::string> passPhraseFor(const std::string& file, bool isNew)
+{
+    if (const auto* given = std::getenv("STRIKEOFF_PASS_PHRASE"); given && *given) return std::string{given};
+    const auto phrase = askUnseen("Pass phrase for " + file + ": ");
+    if (!phrase || !isNew) return phrase;
+    const auto again = askUnseen("Once more: ");
+    return again == phrase ? phrase : std::nullopt;
 }
 
 OpenOptions openingOptions()

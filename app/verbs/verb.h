@@ -50,7 +50,7 @@ struct Verb {
 /// All verbs, in the order in which help shows them.
 const std::vector<Verb>& allVerbs();
 
-extern const Verb newVerb, demoVerb, loadVerb, dumpVerb, kindsVerb, todayVerb, costVerb, matchVerb, owedVerb, paysVerb, chargeVerb, seasonsVerb, weekVerb, verifyVerb, backupVerb, moveVerb;
+extern const Verb newVerb, demoVerb, loadVerb, dumpVerb, kindsVerb, todayVerb, costVerb, matchVerb, owedVerb, paysVerb, chargeVerb, seasonsVerb, weekVerb, verifyVerb, backupVerb, restoreVerb, removedVerb, moveVerb;
 
 inline const VerbOption jsonOption{"json", "", "as JSON"};
 /// A folder that pictures are drawn into. A verb that is given it runs with what drawing needs.
@@ -62,6 +62,8 @@ const KindDescription& kindNamed(std::string_view name);
 
 /// Asks at the terminal for what nobody should see typed; nothing without a terminal.
 std::optional<std::string> askUnseen(const std::string& question);
+/// The pass phrase of a sealed copy, from STRIKEOFF_PASS_PHRASE or asked for at the terminal; a new one twice, and nothing when the two differ.
+std::optional<std::string> passPhraseFor(const std::string& file, bool isNew);
 /// How a verb opens a book: it asks for a server's password at the terminal.
 OpenOptions openingOptions();
 

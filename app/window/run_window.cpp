@@ -6,6 +6,7 @@
 #include "window/message_strip.h"
 
 #include <QApplication>
+#include <QDir>
 #include <QFileInfo>
 #include <QInputDialog>
 
@@ -36,8 +37,10 @@ BookShelf booksInFiles()
         constexpr auto anyWriter = QFile::WriteOwner | QFile::WriteGroup | QFile::WriteOther;
         OpenOptions options;
         options.keepDailyCopy = true;
+        // A daily copy is there to be looked at and restored, and stays as it is.
+        const bool isCopy = file.absoluteDir().dirName().endsWith(QStringLiteral(".copies"));
         // An administrator may write to any file; one marked as not to be written is left alone all the same.
-        options.readOnly = file.isFile() && (!file.isWritable() || !(file.permissions() & anyWriter));
+        options.readOnly = isCopy || (file.isFile() && (!file.isWritable() || !(file.permissions() & anyWriter)));
         return Store::open(path, options);
     };
     shelf.create = [](const std::string& path) { Store::create(path); };

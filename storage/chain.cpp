@@ -1,0 +1,85 @@
+#include "chain.h"
+
+#include "record/field_text.h"
+
+#include <algorithm>
+#include <numeric>
+
+namespace strikeoff {
+
+void Digest::add(std::string_view part)
+{
+    const auto length = std::to_string(part.size()) + ':';
+    hash_.addData(QByteArrayView{length.data(), static_cast<qsizetype>(length.size())});
+    hash_.addData(QByteArrayView{part.data(), static_cast<qsizetype>(part.size())});
+}
+
+void Digest::add(std::int64_t number) { add(std::to_string(number)); }
+
+void Digest::addNothing() { hash_.addData(QByteArrayView{"-", 1}); }
+
+std::string Digest::digits() const { return hash_.result().toHex().toStdString(); }
+
+RunDigest::RunDigest(RecordKind kind) : blank_{blankRow(kind)}
+{
+    const auto fields = describe(kind).fields;
+    order_.resize(fields.size());
+    std::iota(order_.begin(), order_.end(), std::size_t{0});
+    std::sort(order_.begin(), order_.end(), [&](std::size_t a, std::size_t b) { return fields[a].name < fields[b].name; });
+}
+
+void RunDigest::add(const Row& row)
+{
+    const auto fields = describe(row.kind).fields;
+    std::string text = std::to_string(row.id);
+    for (const auto i : order_) {
+        if (row.values[i] == blank_.values[i]) continue;
+        const auto stored = storedForm(fields[i], row.values[i]);
+        text += '\n';
+        text += fields[i].name;
+        if (const auto* number = std::get_if<std::int64_t>(&stored)) {
+            text += '=';
+            text += std::to_string(*number);
+        } else if (const auto* words = std::get_if<std::string>(&stored)) {
+            text += ':';
+            text += std::to_string(words->size());
+            text += ':';
+            text += *words;
+        }
+    }
+    digest_.add(text);
+}
+
+ChainLink::ChainLink(std::string_view previous, const TrailHeading& heading)
+{
+    digest_.add(previous);
+    digest_.add(heading.edit);
+    for (const auto* text : {&heading.at, &heading.desk, &heading.title, &heading.how}) digest_.add(*text);
+    if (heading.ofEdit) digest_.add(*heading.ofEdit);
+    else digest_.addNothing();
+}
+
+void ChainLink::addChange(std::int64_t place, RecordKind kind, std::int64_t row, std::int64_t revision, const std::optional<std::string>& before, const std::optional<std::string>& after)
+{
+    digest_.add("change");
+    digest_.add(place);
+    digest_.add(describe(kind).name);
+    digest_.add(row);
+    digest_.add(revision);
+    for (const auto* text : {&before, &after}) {
+        if (*text) digest_.add(**text);
+        else digest_.addNothing();
+    }
+}
+
+void ChainLink::addRun(std::int64_t place, RecordKind kind, std::int64_t first, std::int64_t last, const std::string& rows)
+{
+    digest_.add("run");
+    digest_.add(place);
+    digest_.add(describe(kind).name);
+    digest_.add(first);
+    digest_.add(last);
+    digest_.add(rows);
+}
+
+}

@@ -1,0 +1,22 @@
+#pragma once
+
+#include "store.h"
+
+namespace strikeoff {
+
+/// Asks for the pass phrase of a sealed copy; nothing when the owner would rather not.
+using AskPassPhrase = std::function<std::optional<std::string>()>;
+
+struct Restored {
+    std::vector<VerifyFinding> findings;  ///< what is wrong with the copy; then nothing was done
+    std::string kept;                     ///< where the book is now that was there before; blank when there was none
+};
+
+/// Puts a copy (a book, or one sealed with a pass phrase) in the place of a book. The copy is verified first and stays as it is; a file that is there is kept
+/// beside it under another name. On a server only a place without a book is filled. Throws StorageError, everything then being as before.
+Restored restoreBook(const std::string& copy, const std::string& book, const AskPassPhrase& askPhrase = {}, const AskPassword& askPassword = {});
+
+/// Writes a sealed copy of an open book into a new file and reads it back. Throws StorageError; leaves nothing half.
+void backupSealed(const Store& store, const std::string& file, const std::string& passPhrase);
+
+}
