@@ -5,7 +5,9 @@
 #include <QTemporaryDir>
 
 #include <atomic>
+#include <chrono>
 #include <memory>
+#include <thread>
 #include <unistd.h>
 
 namespace strikeoff::test {
@@ -37,5 +39,15 @@ struct Folder {
         return Store::open(file(name));
     }
 };
+
+/// Whether a store takes in what another one did within the two seconds that are promised; a server tells of it when it gets to it.
+inline bool refreshedSoon(Store& store)
+{
+    for (int i = 0; i < 200; ++i) {
+        if (store.refresh()) return true;
+        std::this_thread::sleep_for(std::chrono::milliseconds{10});
+    }
+    return false;
+}
 
 }
