@@ -12,6 +12,8 @@
 
 #include <filesystem>
 
+#include <algorithm>
+
 namespace strikeoff {
 
 QString sentencesOf(const CommitResult& result)
@@ -28,7 +30,10 @@ QString sentencesOf(const CommitResult& result)
 
 Desk::Desk(Store& store, Preferences& preferences, QObject* parent) : QObject{parent}, store_{store}, preferences_{preferences}
 {
-    watch_ = store_.watch([this] { emit changed(); });
+    watch_ = store_.watch([this] {
+        if (saving_) followHours(*saving_);
+        emit changed();
+    });
 }
 
 Desk::~Desk() = default;
@@ -50,12 +55,41 @@ CommitResult Desk::commit(const Edit& edit)
 {
     CommitResult result;
     try {
+        saving_ = &edit;
+        lastHours_ = store_.book().lastId(RecordKind::hours);
+        const struct Saved {
+            Desk& desk;
+            ~Saved() { desk.saving_ = nullptr; }
+        } saved{*this};
         return store_.commit(edit);
     } catch (const std::exception& error) {
         result.problems.push_back({0, {}, error.what()});
         say(tr("Not saved: %1").arg(qs(error.what())), Tone::wrong);
     }
     return result;
+}
+
+CostReckoner& Desk::costs()
+{
+    if (!costs_ || costsOf_ != book().version()) {
+        costs_.reset();
+        costs_.emplace(book());
+        costsOf_ = book().version();
+    }
+    return *costs_;
+}
+
+void Desk::followHours(const Edit& edit)
+{
+    const bool hoursAlone = std::ranges::all_of(edit.changes(), [](const Change& change) { return change.row.kind == RecordKind::hours; });
+    // The version counts rows: when it is further on, other programs' changes came along.
+    if (!costs_ || !hoursAlone || book().version() != costsOf_ + edit.changes().size()) return;
+    std::vector<Id<Hours>> touched;
+    for (const auto& change : edit.changes())
+        if (change.what != ChangeType::add) touched.emplace_back(change.row.id);
+    for (auto id = lastHours_ + 1; id <= book().lastId(RecordKind::hours); ++id) touched.emplace_back(id);
+    costs_->takeHours(touched);
+    costsOf_ = book().version();
 }
 
 bool Desk::commitOrSay(const Edit& edit)

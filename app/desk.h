@@ -3,6 +3,7 @@
 #include <QObject>
 #include <QString>
 
+#include "cost/job_cost.h"
 #include "preferences.h"
 #include "store.h"
 #include "theme.h"
@@ -31,6 +32,10 @@ public:
     const Book& book() const { return store_.book(); }
     Store& store() { return store_; }
     Preferences& preferences() { return preferences_; }
+
+    /// What job cost is reckoned with, made once for a state of the book and shared by all pages; after an edit of hours alone only what it touches is
+    /// reckoned anew. Good until the book changes.
+    CostReckoner& costs();
 
     /// The day it is, by the machine's clock unless one was set.
     Date today() const;
@@ -76,8 +81,14 @@ signals:
 private:
     void reportOutcome(const CommitResult& result, const QString& task);
 
+    void followHours(const Edit& edit);
+
     Store& store_;
     Preferences& preferences_;
+    std::optional<CostReckoner> costs_;
+    std::uint64_t costsOf_ = 0;      ///< the version of the book they are made of
+    const Edit* saving_ = nullptr;   ///< while it is committed
+    std::int64_t lastHours_ = 0;     ///< the last id of hours before it
     std::optional<Date> fixedToday_;
     Store::Watch watch_;
     bool newsFailed_ = false;

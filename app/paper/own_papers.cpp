@@ -1,6 +1,8 @@
 #include "paper/paper_parts.h"
 #include "paper/papers.h"
 
+#include "cost_bridge.h"
+
 #include "cost/causes.h"
 #include "cost/forecast.h"
 #include "job/stage.h"
@@ -68,8 +70,7 @@ PaperDocument costPaper(CostReckoner& reckoner, const Job& of, Date today)
     const auto cost = reckoner.of(of);
     const auto explained = explain(reckoner, of);
     const auto forecast = forecastOf(reckoner, of);
-    const auto overheads = overheadByJob(book, reckoner.labor(), today);
-    const auto overhead = overheads.contains(of.id.value()) ? overheads.at(of.id.value()) : Money{};
+    const auto overhead = overheadOn(overheadByJob(book, reckoner.labor(), today), of.id);
     const auto& settings = book.settings();
     const auto& job = *cost.job;
     auto [paper, heading] = startPaper(settings, "Job cost", job.number);
@@ -91,6 +92,12 @@ PaperDocument costPaper(CostReckoner& reckoner, const Job& of, Date today)
     if (!explained.classes.empty()) paper.add(PaperParagraph{explained.answer, PaperText::body, true});
     if (const auto causes = causesInWords(explained); !causes.empty() && !cost.open) paper.add(PaperParagraph{causes});
     if (cost.open && !explained.classes.empty()) paper.add(PaperParagraph{"The job is still open: more cost may come. " + forecast.answer});
+
+    if (const auto bridge = bridgeOf(explained); !bridge.groups.empty() && !explained.bid.isZero()) {
+        paper.add(PaperSection{cost.open ? "From the bid to what was spent so far" : "From the bid to the result"});
+        paper.add(PaperChart{[bridge](QPainter& painter, const QRectF& area, const ChartStyle& style) { paintWaterfall(painter, area, bridge, style); },
+                             [bridge](const ChartStyle& style) { return heightOfWaterfall(bridge, style); }, {}});
+    }
 
     paper.add(PaperSection{"Cost by class"});
     PaperTable table;

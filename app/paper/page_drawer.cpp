@@ -43,6 +43,15 @@ void PageDrawer::operator()(const PlacedPicture& placed)
     else painter_.drawImage(placed.place, placed.picture->image);
 }
 
+void PageDrawer::operator()(const PlacedChart& placed)
+{
+    painter_.save();
+    painter_.translate(placed.place.topLeft());
+    painter_.scale(dotsPerPixel, dotsPerPixel);
+    placed.chart->paint(painter_, QRectF{QPointF{0, 0}, placed.place.size() / dotsPerPixel}, paperChartStyle());
+    painter_.restore();
+}
+
 /// Slanted lines of our own: a pattern brush would come out at another size on every device.
 void PageDrawer::hatch(const QPolygonF& outline)
 {

@@ -17,6 +17,7 @@ public:
     void operator()(const PlacedLine& placed);
     void operator()(const PlacedShape& placed);
     void operator()(const PlacedPicture& placed);
+    void operator()(const PlacedChart& placed);
 
 private:
     void hatch(const QPolygonF& outline);

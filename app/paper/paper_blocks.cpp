@@ -67,6 +67,15 @@ double Composer::setFacts(Chunk& chunk, const std::vector<PaperFact>& facts, dou
     return top;
 }
 
+void Composer::operator()(const PaperChart& chart)
+{
+    Chunk chunk;
+    chunk.before = points(6);
+    chunk.height = std::min(chart.height(paperChartStyle()) * dotsPerPixel, setting_.chartHeight);
+    chunk.items.push_back(PlacedChart{QRectF{0, 0, width_, chunk.height}, std::make_shared<const PaperChart>(chart)});
+    chunks_.push_back(std::move(chunk));
+}
+
 void Composer::operator()(const PaperHeading& heading)
 {
     Chunk chunk;

@@ -43,6 +43,7 @@ public:
             for (const auto& caption : shape.captions) line(caption);
         }
     }
+    void operator()(const PaperChart& chart) { line(chart.inWords); }
     void operator()(const PaperSignatures& signatures)
     {
         line(signatures.agreement);

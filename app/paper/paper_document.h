@@ -1,8 +1,10 @@
 #pragma once
 
+#include "axis.h"
 #include "record/choices.h"
 #include "takeoff/takeoff.h"
 
+#include <functional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -106,13 +108,20 @@ struct PaperPlan {
     std::vector<PlanShape> shapes;
 };
 
+/// A chart across the paper, drawn in pixels of 96 to the inch; it stays whole.
+struct PaperChart {
+    std::function<void(QPainter&, const QRectF&, const ChartStyle&)> paint;
+    std::function<double(const ChartStyle&)> height;  ///< pixels it needs
+    std::string inWords;
+};
+
 /// Lines to sign on, one row for each signer: signature, printed name, date.
 struct PaperSignatures {
     std::string agreement;
     std::vector<std::string> signers;
 };
 
-using PaperBlock = std::variant<PaperHeading, PaperParties, PaperFigures, PaperSection, PaperParagraph, PaperTable, PaperPlan, PaperSignatures>;
+using PaperBlock = std::variant<PaperHeading, PaperParties, PaperFigures, PaperSection, PaperParagraph, PaperTable, PaperPlan, PaperChart, PaperSignatures>;
 
 enum class PaperTurn {
     upright,

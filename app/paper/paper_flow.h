@@ -21,6 +21,7 @@ inline constexpr double heavyRule = points(1.75);
 struct Setting {
     double gaps = 1;
     double planHeight = 3.3 * dotsPerInch;
+    double chartHeight = 4.5 * dotsPerInch;
 };
 
 /// Turns blocks into chunks for a text width.
@@ -35,6 +36,7 @@ public:
     void operator()(const PaperParagraph& paragraph);
     void operator()(const PaperTable& table);
     void operator()(const PaperPlan& plan);
+    void operator()(const PaperChart& chart);
     void operator()(const PaperSignatures& block);
 
     /// The shapes of a plan at the largest usual scale at which they go into the width and, if they can, a height, with the bar that shows the scale.

@@ -48,7 +48,11 @@ struct PlacedPicture {
     QRectF place;
     std::shared_ptr<const PaperPicture> picture;
 };
-using Placed = std::variant<PlacedText, PlacedLine, PlacedShape, PlacedPicture>;
+struct PlacedChart {
+    QRectF place;
+    std::shared_ptr<const PaperChart> chart;
+};
+using Placed = std::variant<PlacedText, PlacedLine, PlacedShape, PlacedPicture, PlacedChart>;
 
 /// What an item covers; a text from the top of its letters to the foot of them.
 QRectF boundsOf(const Placed& item, const PaperFonts& fonts);

@@ -57,6 +57,16 @@ PaperFonts::PaperFonts()
     for (const auto& font : fonts_) metrics_.emplace_back(font);
 }
 
+ChartStyle paperChartStyle()
+{
+    const auto inPixels = [](double size) {
+        auto font = fontOf(paperFamilies(), size, QFont::Normal);
+        font.setPixelSize(static_cast<int>(size * 96 / 72 + 0.5));
+        return font;
+    };
+    return {&paperPalette(), inPixels(0.9 * bodyPoints), inPixels(0.8 * bodyPoints)};
+}
+
 double PaperFonts::leading(PaperStyle style) const
 {
     const auto nominal = [style] {

@@ -4,6 +4,8 @@
 #include <QFontMetricsF>
 #include <QString>
 
+#include "axis.h"
+
 #include <array>
 #include <string_view>
 #include <vector>
@@ -14,6 +16,7 @@ namespace strikeoff {
 inline constexpr double dotsPerInch = 1200;
 inline constexpr double dotsPerPoint = dotsPerInch / 72;
 constexpr double points(double count) { return count * dotsPerPoint; }
+inline constexpr double dotsPerPixel = dotsPerInch / 96;  ///< charts are drawn in pixels
 
 /// The three sizes of text on paper (1.5, 1 and 0.9 times the body), two of them also bold.
 enum class PaperStyle { title, titleStrong, body, bodyStrong, small, smallStrong };
@@ -46,6 +49,9 @@ private:
     std::array<QFont, 6> fonts_;
     std::vector<QFontMetricsF> metrics_;
 };
+
+/// Charts on paper are set in its fonts, in pixels.
+ChartStyle paperChartStyle();
 
 /// Text as it can be set: line ends as one sign, tabs as blanks, other control characters left out.
 QString settable(std::string_view text);

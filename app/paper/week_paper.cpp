@@ -41,17 +41,11 @@ PaperDocument crewWeekPaper(const Settings& settings, const CrewWeek& week)
         return PaperRow{{name, rate, of.straight.shown(), of.bonus.isZero() ? "" : of.bonus.shown(), of.premium.isZero() ? "" : of.premium.shown(), of.gross().shown(),
                          of.burdenTotal().shown(), of.trueCost().shown()}, {}, manner};
     };
-    std::vector<Minutes> sums(7);
     for (const auto& mine : week.people) {
-        std::vector<Minutes> days;
-        for (std::size_t i = 0; i < 7; ++i) {
-            days.push_back(mine.days[i].minutes);
-            sums[i] += mine.days[i].minutes;
-        }
-        hours.rows.push_back(row(mine.person->name, days, mine.pay));
+        hours.rows.push_back(row(mine.person->name, mine.minutesByDay(), mine.pay));
         pay.rows.push_back(payRow(mine.person->name, mine.pay.regularRate ? mine.pay.regularRate->shown(4) : "", mine.pay, PaperRowManner::plain));
     }
-    auto all = row("All", sums, week.all);
+    auto all = row("All", week.minutesByDay(), week.all);
     all.manner = PaperRowManner::apart;
     hours.rows.push_back(std::move(all));
     pay.rows.push_back(payRow("All", "", week.all, PaperRowManner::apart));

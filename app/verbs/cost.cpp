@@ -28,15 +28,9 @@ std::optional<Money> bidCostOf(const JobCost& cost) { return cost.bidPrice ? std
 /// What a job's crew-hours bear of the overhead of their years, up to a day.
 using OverheadByJob = std::unordered_map<std::int64_t, Money>;
 
-Money overheadOn(const OverheadByJob& overhead, const JobCost& cost)
-{
-    const auto found = overhead.find(cost.job->id.value());
-    return found == overhead.end() ? Money{} : found->second;
-}
-
 std::optional<Money> netOf(const OverheadByJob& overhead, const JobCost& cost)
 {
-    return cost.grossProfit ? std::optional{*cost.grossProfit - overheadOn(overhead, cost)} : std::nullopt;
+    return cost.grossProfit ? std::optional{*cost.grossProfit - overheadOn(overhead, cost.job->id)} : std::nullopt;
 }
 
 std::string asJson(const CostReport& report, CostReckoner& reckoner, const OverheadByJob& overhead)
@@ -62,7 +56,7 @@ std::string asJson(const CostReport& report, CostReckoner& reckoner, const Overh
                 json.beginObject().text("reason", reason.name).money("amount", reason.amount).text("detail", reason.detail).end();
             json.end().end();
         }
-        json.end().money("overhead", overheadOn(overhead, cost)).money("net", netOf(overhead, cost));
+        json.end().money("overhead", overheadOn(overhead, cost.job->id)).money("net", netOf(overhead, cost));
         json.money("gross_profit_per_crew_hour", cost.grossProfitPerCrewHour());
         json.money("expected_at_completion", forecastOf(reckoner, *cost.job).expected());
         json.decimal("pace_sqft_per_crew_hour", paceOf(book, *cost.job).sqftPerCrewHour, 2).text("answer", explained.answer).end();
@@ -182,7 +176,7 @@ std::string oneAsText(const CostReport& report, CostReckoner& reckoner, const Ov
     if (forecast.open) sums.row({"Expected cost at completion $", forecast.expected().shown()});
     sums.row({"Gross profit per crew-hour $", shownOrDash(cost.grossProfitPerCrewHour())});
     if (const auto pace = paceOf(book, *cost.job).sqftPerCrewHour) sums.row({"Square feet per crew-hour", Area::ofUnits(std::llround(*pace * 100)).shown(1)});
-    sums.row({"Overhead on its crew-hours $", overheadOn(overhead, cost).shown()});
+    sums.row({"Overhead on its crew-hours $", overheadOn(overhead, cost.job->id).shown()});
     sums.row({"Net of overhead $", shownOrDash(netOf(overhead, cost))});
     const auto explained = explain(reckoner, *cost.job);
     text += classes.text() + '\n' + explanationAsText(explained);

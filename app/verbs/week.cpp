@@ -67,16 +67,9 @@ std::string asText(const CrewWeek& week)
             cells.insert(cells.end(), {pay.straightMinutes().shown(), shownOrBlank(pay.overtime + pay.doubled), pay.gross().shown(), pay.burdenTotal().shown(), pay.trueCost().shown()});
             table.row(std::move(cells));
         };
-        std::vector<Minutes> sums(7);
-        for (const auto& mine : week.people) {
-            std::vector<Minutes> days;
-            for (std::size_t i = 0; i < 7; ++i) {
-                days.push_back(mine.days[i].minutes);
-                sums[i] += mine.days[i].minutes;
-            }
-            row(mine.person->name, days, mine.pay);
-        }
-        row("All", sums, week.all);
+        for (const auto& mine : week.people)
+            row(mine.person->name, mine.minutesByDay(), mine.pay);
+        row("All", week.minutesByDay(), week.all);
         text += '\n' + table.text();
         TextTable burden;
         burden.words("On top of pay").figures("$");

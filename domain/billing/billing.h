@@ -48,7 +48,8 @@ struct JobBilling {
     std::optional<Date> lastFinal;  ///< the day of the last final invoice
     const Invoice* draft = nullptr; ///< an invoice that was not issued yet
 };
-JobBilling billingOf(const Book& book, Id<Job> job);
+/// With a day, only what was issued, credited and paid by its end; billed in full is then only what a final invoice closed.
+JobBilling billingOf(const Book& book, Id<Job> job, std::optional<Date> upTo = {});
 
 enum class AgingBucket { notDue, days1to30, days31to60, days61to90, over90 };
 inline constexpr std::array agingBucketChoices{Choice{"not_due", "Not due"}, Choice{"days_1_30", "1\u201330 days"}, Choice{"days_31_60", "31\u201360 days"},

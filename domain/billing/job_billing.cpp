@@ -12,16 +12,16 @@ Money creditedNet(const InvoiceTotal& total)
     return Money::ofCents(divideHalfUp(static_cast<Int128>(total.credited.cents()) * total.net.cents(), total.total.cents()));
 }
 
-bool changedAfter(const Book& book, Id<Job> job, Date day)
+bool changedAfter(const Book& book, Id<Job> job, Date day, std::optional<Date> upTo)
 {
     for (const auto* order : book.referring<&ChangeOrder::job>(job))
-        if (order->acceptedOn && *order->acceptedOn > day && !order->price.isZero()) return true;
+        if (order->acceptedOn && *order->acceptedOn > day && (!upTo || *order->acceptedOn <= *upTo) && !order->price.isZero()) return true;
     return false;
 }
 
 }
 
-JobBilling billingOf(const Book& book, Id<Job> job)
+JobBilling billingOf(const Book& book, Id<Job> job, std::optional<Date> upTo)
 {
     JobBilling billing;
     for (const auto* invoice : book.referring<&Invoice::job>(job)) {
@@ -29,7 +29,8 @@ JobBilling billingOf(const Book& book, Id<Job> job)
             billing.draft = invoice;
             continue;
         }
-        const auto total = totalOf(book, *invoice);
+        if (upTo && *invoice->issuedOn > *upTo) continue;
+        const auto total = totalOf(book, *invoice, upTo);
         billing.paid += total.paid;
         billing.balance += total.balance;
         if (total.isVoid()) continue;
@@ -44,9 +45,9 @@ JobBilling billingOf(const Book& book, Id<Job> job)
         if (invoice->kind == InvoiceKind::final && (!billing.lastFinal || *billing.lastFinal < *invoice->issuedOn))
             billing.lastFinal = invoice->issuedOn;
     }
-    if (billing.lastFinal && !changedAfter(book, job, *billing.lastFinal)) {
+    if (billing.lastFinal && !changedAfter(book, job, *billing.lastFinal, upTo)) {
         billing.inFull = true;
-    } else if (billing.anyIssued) {
+    } else if (billing.anyIssued && !upTo) {
         const auto bid = bidOf(book, job);
         billing.inFull = bid && bid->price > Money{} && billing.net >= bid->price;
     }

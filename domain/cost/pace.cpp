@@ -1,5 +1,7 @@
 #include "cost/pace.h"
 
+#include "quantity/words.h"
+#include "ready_mix/codes.h"
 #include "takeoff/takeoff.h"
 
 #include <algorithm>
@@ -68,6 +70,30 @@ JobPace paceOf(const Book& book, const Job& job)
     pace.sqftPerCrewHour = perHour(pace.areaSqft, pace.minutes);
     pace.phases = phasesOf(all, pace.areaSqft);
     return pace;
+}
+
+std::string paceInWords(const JobPace& pace)
+{
+    if (pace.minutes <= Minutes{}) return {};
+    const auto figure = [](double value) { return Quantity::ofUnits(divideHalfUp(static_cast<std::int64_t>(value * 1e6), 1000)).shown(1); };
+    if (!pace.sqftPerCrewHour) return "Pace is not known: " + pace.minutes.shown() + " hours so far and no poured area.";
+    auto text = "Pace " + figure(*pace.sqftPerCrewHour) + " ft\u00b2 per crew-hour over all " + pace.minutes.shown() + " hours";
+    std::vector<std::string> phases;
+    Minutes rework;
+    for (const auto& each : pace.phases) {
+        if (each.phase == Phase::rework) rework = each.minutes;
+        else if (each.sqftPerCrewHour) phases.push_back(lowered(labelOf(each.phase)) + ' ' + figure(*each.sqftPerCrewHour));
+    }
+    if (!phases.empty()) text += ": " + listed(phases);
+    if (rework > Minutes{}) text += "; rework took " + rework.shown();
+    for (const auto& pour : pace.pours) {
+        std::vector<std::string> parts;
+        if (pour.crewSize) parts.push_back(counted(*pour.crewSize, "person", "people"));
+        if (pour.airTempF) parts.push_back(std::to_string(*pour.airTempF) + " \u00b0F");
+        if (parts.empty()) continue;
+        text += "; " + (pace.pours.size() > 1 ? "pour " + std::to_string(pour.pour->sequence) + " with " : std::string{"poured with "}) + listed(parts);
+    }
+    return text + '.';
 }
 
 std::vector<TypePace> paceByTypeAndMonth(const Book& book)

@@ -2,6 +2,7 @@
 
 #include "record/book.h"
 
+#include <string>
 #include <vector>
 
 namespace strikeoff {
@@ -34,6 +35,8 @@ struct JobPace {
 
 /// A job's pace from its pours and hours. Hours of a job with one pour belong to that pour, named or not.
 JobPace paceOf(const Book& book, const Job& job);
+/// "Pace 21.4 ft² per crew-hour over all 12:30 hours: prep & form 62.0, place 95.1; rework took 2:00; four people, 54 °F". Blank without hours.
+std::string paceInWords(const JobPace& pace);
 
 /// The pours of one job type in one month, added up.
 struct TypePace {

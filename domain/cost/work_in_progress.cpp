@@ -23,17 +23,6 @@ Money costUpTo(CostReckoner& reckoner, const Job& job, Date day)
     return cost;
 }
 
-Money billedUpTo(const Book& book, const Job& job, Date day)
-{
-    Money billed;
-    for (const auto* invoice : book.referring<&Invoice::job>(job.id)) {
-        if (!invoice->issuedOn || *invoice->issuedOn > day || invoice->kind == InvoiceKind::retainage) continue;
-        const auto total = totalOf(book, *invoice, day);
-        if (!total.isVoid()) billed += total.net;
-    }
-    return billed;
-}
-
 Money priceUpTo(const Book& book, const Job& job, Date day)
 {
     Money price;
@@ -81,10 +70,12 @@ WorkInProgress workInProgress(CostReckoner& reckoner, Date asOf)
         if (stage == Stage::declined || stage == Stage::dropped) continue;
         JobInProgress each;
         each.job = &job;
-        each.price = priceUpTo(book, job, asOf);
+        const auto billing = billingOf(book, job.id, asOf);
+        const auto billed = billing.net;
+        // After the final invoice a job brings what was billed: a credit on it was taken off its price.
+        each.price = billing.inFull ? billed : priceUpTo(book, job, asOf);
         if (each.price.isZero()) continue;
         each.costToDate = costUpTo(reckoner, job, asOf);
-        const auto billed = billedUpTo(book, job, asOf);
         if (each.costToDate.isZero() && billed.isZero()) continue;
         const auto forecast = forecastOf(reckoner, job);
         each.isForecast = forecast.open;

@@ -18,7 +18,7 @@ CostToCost costToCost(Money price, Money costToDate, Money costAtCompletion, Mon
 /// A job that was in work on a day.
 struct JobInProgress {
     const Job* job = nullptr;
-    Money price;             ///< bid price with the change orders accepted by the day, net of tax
+    Money price;             ///< bid price with the change orders accepted by the day, net of tax; what was billed once a final invoice closed the job
     Money costToDate;        ///< hours, tickets and receipts up to the day
     Money costAtCompletion;  ///< of a job finished since, what it cost; else its forecast
     CostToCost part;

@@ -1,5 +1,7 @@
 #include "day/day_sheet.h"
 
+#include "cost/job_cost.h"
+
 #include "billing/billing.h"
 #include "day/sections.h"
 #include "quantity/words.h"
@@ -57,6 +59,13 @@ std::string answerFor(const Book& book, const DaySheet& sheet)
 
 DaySheet daySheet(const Book& book, Date date)
 {
+    CostReckoner reckoner{book};
+    return daySheet(reckoner, date);
+}
+
+DaySheet daySheet(CostReckoner& reckoner, Date date)
+{
+    const auto& book = reckoner.book();
     DaySheet sheet;
     sheet.date = date;
     day::addLoadOut(book, date, sheet);
@@ -64,7 +73,7 @@ DaySheet daySheet(const Book& book, Date date)
     day::addVisits(book, date, date, sheet.items);
     day::addCalls(book, date, sheet.items);
     day::addPaper(book, date, sheet.items);
-    day::addMoney(book, date, sheet.items);
+    day::addMoney(reckoner, date, sheet.items);
     arrange(sheet.items);
 
     // Of tomorrow only what is tomorrow's own: what is late already stands above.

@@ -9,6 +9,8 @@
 
 namespace strikeoff {
 
+class CostReckoner;
+
 enum class DaySection { loadOut, pours, visits, calls, paper, money };
 inline constexpr std::array daySectionChoices{Choice{"load_out", "Load-out"}, Choice{"pours", "Pours"}, Choice{"visits", "Return visits"},
                                               Choice{"calls", "Calls"}, Choice{"paper", "Paper"}, Choice{"money", "Money"}};
@@ -39,5 +41,6 @@ struct DaySheet {
     bool forecastMissing = false;   ///< for the day after
 };
 DaySheet daySheet(const Book& book, Date date);
+DaySheet daySheet(CostReckoner& reckoner, Date date);
 
 }

@@ -109,14 +109,8 @@ void addJobs(const Book& book, Date date, Items& items)
 }
 
 /// Won jobs that by what was spent and is still to come will cost more than they bring.
-void addLosingJobs(const Book& book, Items& items)
+void addLosingJobs(CostReckoner& reckoner, Items& items)
 {
-    const auto mayLose = [&](const Job& job) {
-        const auto stage = stageOf(book, job);
-        return stage >= Stage::awarded && stage <= Stage::returning;
-    };
-    if (std::none_of(book.all<Job>().begin(), book.all<Job>().end(), mayLose)) return;
-    CostReckoner reckoner{book};
     for (const auto& forecast : headingForALoss(reckoner)) {
         std::string why = dollars(forecast.expected()) + " expected at completion against its price of " + dollars(*forecast.price);
         if (const auto* driver = forecast.driver())
@@ -127,12 +121,13 @@ void addLosingJobs(const Book& book, Items& items)
 
 }
 
-void addMoney(const Book& book, Date date, Items& items)
+void addMoney(CostReckoner& reckoner, Date date, Items& items)
 {
+    const auto& book = reckoner.book();
     addInvoices(book, date, items);
     addStatements(book, date, items);
     addJobs(book, date, items);
-    addLosingJobs(book, items);
+    addLosingJobs(reckoner, items);
 }
 
 }

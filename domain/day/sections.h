@@ -14,7 +14,7 @@ void addPours(const Book& book, Date day, Date seenFrom, Items& items);
 void addVisits(const Book& book, Date day, Date seenFrom, Items& items);
 void addCalls(const Book& book, Date date, Items& items);
 void addPaper(const Book& book, Date date, Items& items);
-void addMoney(const Book& book, Date date, Items& items);
+void addMoney(CostReckoner& reckoner, Date date, Items& items);
 
 std::string weatherLine(const Book& book, Date date);
 std::vector<std::string> weatherWarnings(const Book& book, Date date);

@@ -24,9 +24,15 @@ double areaOf(const Book& book, Id<Job> job)
 
 std::vector<JobFolder> jobFolders(const Book& book)
 {
+    CostReckoner reckoner{book};
+    return jobFolders(reckoner);
+}
+
+std::vector<JobFolder> jobFolders(CostReckoner& reckoner)
+{
+    const auto& book = reckoner.book();
     std::vector<JobFolder> folders;
     folders.reserve(book.all<Job>().size());
-    CostReckoner reckoner{book};
     for (const auto& job : book.all<Job>()) {
         JobFolder folder;
         folder.job = &job;

@@ -8,6 +8,8 @@
 
 namespace strikeoff {
 
+class CostReckoner;
+
 /// Where a job stands, derived from its records and never typed.
 enum class Stage { measuring, drafted, quoted, awarded, planned, inWork, poured, returning, billed, paid, closed, declined, dropped };
 inline constexpr std::array stageChoices{
@@ -76,6 +78,7 @@ struct JobFolder {
     std::string nextThing;          ///< "send quote Q1012", "bill it", "call back", …
 };
 std::vector<JobFolder> jobFolders(const Book& book);
+std::vector<JobFolder> jobFolders(CostReckoner& reckoner);
 
 /// The sentences a list can be narrowed by ("poured, not billed", "won, no pour date", …) and whether a folder meets one.
 struct FolderFilter {

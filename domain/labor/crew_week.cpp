@@ -44,6 +44,21 @@ std::string answerOf(const CrewWeek& week)
 
 }
 
+std::vector<Minutes> PersonWeek::minutesByDay() const
+{
+    std::vector<Minutes> minutes;
+    for (const auto& day : days) minutes.push_back(day.minutes);
+    return minutes;
+}
+
+std::vector<Minutes> CrewWeek::minutesByDay() const
+{
+    std::vector<Minutes> sums(7);
+    for (const auto& mine : people)
+        for (std::size_t i = 0; i < sums.size(); ++i) sums[i] += mine.days[i].minutes;
+    return sums;
+}
+
 CrewWeek crewWeek(const Book& book, const LaborCost& labor, Date day)
 {
     CrewWeek week;

@@ -24,6 +24,7 @@ struct PersonWeek {
     const CrewMember* person = nullptr;
     WeekPay pay;
     std::vector<DayOfWeek> days;  ///< all seven, from the first day of the workweek
+    std::vector<Minutes> minutesByDay() const;
 };
 
 /// The crew's week for whoever runs payroll: hours by day, straight and overtime, pay and what it truly cost.
@@ -33,6 +34,8 @@ struct CrewWeek {
     WeekPay all;                     ///< the sums of everybody; its person and regular rate mean nothing
     std::string answer;              ///< in one sentence with numbers
     std::vector<std::string> cautions;  ///< what is left out, what is not set, and whom to ask
+    /// Everybody's, added up.
+    std::vector<Minutes> minutesByDay() const;
 };
 
 /// The workweek that holds a day.

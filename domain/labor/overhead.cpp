@@ -66,4 +66,10 @@ std::unordered_map<std::int64_t, Money> overheadByJob(const Book& book, const La
     return byJob;
 }
 
+Money overheadOn(const std::unordered_map<std::int64_t, Money>& byJob, Id<Job> job)
+{
+    const auto found = byJob.find(job.value());
+    return found == byJob.end() ? Money{} : found->second;
+}
+
 }

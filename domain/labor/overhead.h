@@ -23,5 +23,7 @@ YearOverhead overheadOf(const Book& book, const LaborCost& labor, int year, Date
 /// Every job's share of overhead up to a day: each year's overhead over that year's job hours by minutes, the shares of a year adding up to its
 /// overhead to the cent. A year without job hours leaves its overhead on no job.
 std::unordered_map<std::int64_t, Money> overheadByJob(const Book& book, const LaborCost& labor, Date asOf);
+/// A job's share of it; a job without hours bears none.
+Money overheadOn(const std::unordered_map<std::int64_t, Money>& byJob, Id<Job> job);
 
 }

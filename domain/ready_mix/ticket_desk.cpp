@@ -22,15 +22,15 @@ std::optional<std::size_t> placeOf(const TicketDesk& desk, Date day)
     return place < 0 || place >= 12 ? std::nullopt : std::optional{static_cast<std::size_t>(place)};
 }
 
-void addMonths(const Book& book, Date today, const StatementMatches& matches, TicketDesk& desk)
+void addMonths(CostReckoner& reckoner, Date today, const StatementMatches& matches, TicketDesk& desk)
 {
     const auto first = monthsOn(firstOfMonth(today), -11);
     for (int i = 0; i < 12; ++i) {
         desk.months.emplace_back();
         desk.months.back().month = monthsOn(first, i);
     }
+    const auto& book = reckoner.book();
     const auto billed = billedByTicket(book);
-    CostReckoner reckoner{book};
     for (const auto& ticket : book.all<Ticket>()) {
         const auto place = placeOf(desk, ticket.date);
         if (!place) continue;
@@ -121,10 +121,11 @@ std::string answerOf(const Book& book, const TicketDesk& desk)
 
 }
 
-TicketDesk ticketDesk(const Book& book, Date today, const StatementMatches& matches, const CheckOf& checkOf)
+TicketDesk ticketDesk(CostReckoner& reckoner, Date today, const StatementMatches& matches, const CheckOf& checkOf)
 {
+    const auto& book = reckoner.book();
     TicketDesk desk;
-    addMonths(book, today, matches, desk);
+    addMonths(reckoner, today, matches, desk);
     addStatements(book, checkOf, desk);
     for (const auto& claim : book.all<Claim>()) {
         if (claim.creditedOn || claim.droppedOn) continue;
@@ -139,7 +140,8 @@ TicketDesk ticketDesk(const Book& book, Date today)
 {
     const StatementDesk checks{book};
     std::unordered_map<std::int64_t, StatementCheck> made;
-    return ticketDesk(book, today, checks.matches(), [&](const Statement& statement) -> const StatementCheck& {
+    CostReckoner reckoner{book};
+    return ticketDesk(reckoner, today, checks.matches(), [&](const Statement& statement) -> const StatementCheck& {
         return made.try_emplace(statement.id.value(), checks.check(statement)).first->second;
     });
 }

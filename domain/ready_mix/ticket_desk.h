@@ -6,6 +6,8 @@
 
 namespace strikeoff {
 
+class CostReckoner;
+
 /// One month of ready-mix.
 struct DeskMonth {
     Date month;      ///< its first day
@@ -43,7 +45,7 @@ struct TicketDesk {
 using CheckOf = std::function<const StatementCheck&(const Statement&)>;
 
 /// The desk on a day. Statements of the twelve months and those that are not approved are checked.
-TicketDesk ticketDesk(const Book& book, Date today, const StatementMatches& matches, const CheckOf& checkOf);
+TicketDesk ticketDesk(CostReckoner& reckoner, Date today, const StatementMatches& matches, const CheckOf& checkOf);
 TicketDesk ticketDesk(const Book& book, Date today);
 
 }

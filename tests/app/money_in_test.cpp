@@ -267,3 +267,49 @@ TEST_CASE("an empty book says on each tab of money in what to do first", "[windo
         CHECK(said);
     }
 }
+
+TEST_CASE_METHOD(MoneyDesk, "what is earned and billed at a day stands on a tab of its own, for the day that is written", "[money in]")
+{
+    Edit edit{"Work"};
+    Quote quote;
+    quote.job = sample.job;
+    quote.draftedOn = day("2026-04-01");
+    quote.sentOn = day("2026-04-02");
+    quote.acceptedOn = day("2026-04-03");
+    QuoteLine line;
+    line.quote = edit.add(quote);
+    line.costClass = CostClass::concrete;
+    line.description = "Patio";
+    line.quantity = Quantity::ofWhole(1);
+    line.unitCost = UnitPrice::ofWhole(800);
+    line.unitPrice = UnitPrice::ofWhole(1000);
+    edit.add(line);
+    Receipt receipt;
+    receipt.date = day("2026-05-20");
+    receipt.job = sample.job;
+    receipt.costClass = CostClass::concrete;
+    receipt.amount = Money::ofWhole(200);
+    edit.add(receipt);
+    office.commit(edit);
+
+    auto* tabs = page().findChild<QTabWidget*>();
+    tabs->setCurrentIndex(tabs->count() - 1);
+    settle();
+    auto* answer = page().findChild<QLabel*>(QStringLiteral("inProgressAnswer"));
+    // A quarter of its cost is spent: $250 of the price of $1,000 is earned, $500 billed.
+    CHECK(answer->text().contains(QStringLiteral("$250.00 earned by cost, $500.00 billed")));
+    CHECK(answer->text().contains(QStringLiteral("$250.00 billed ahead of the work")));
+    REQUIRE(page().table()->model().shownRows() == 1);
+    CHECK(cell(*page().table(), 0, QStringLiteral("Billed ahead, $")) == QStringLiteral("250.00"));
+
+    auto* field = page().findChild<QLineEdit*>(QStringLiteral("inProgressDay"));
+    reach(field);
+    key(Qt::Key_A, Qt::ControlModifier);
+    type("2026-05-31");
+    key(Qt::Key_Return);
+    settle();
+    CHECK(answer->text().contains(QStringLiteral("$300.00 billed")));
+    type("2026-13-31");
+    key(Qt::Key_Return);
+    CHECK(answer->text().contains(QStringLiteral("$300.00 billed")));
+}

@@ -3,6 +3,8 @@
 #include "app/demo_book.h"
 #include "app/keyboard.h"
 #include "chart_view.h"
+#include "cost_bridge.h"
+
 #include "cost/explanation.h"
 #include "domain/book_maker.h"
 #include "table/record_table.h"

@@ -158,7 +158,7 @@ int DaySheetPage::waiting() const
 {
     const auto today = desk().today();
     const bool asShown = sheet_.date == today && version_ == desk().book().version();
-    return static_cast<int>(asShown ? sheet_.items.size() : daySheet(desk().book(), today).items.size());
+    return static_cast<int>(asShown ? sheet_.items.size() : daySheet(desk().costs(), today).items.size());
 }
 
 void DaySheetPage::turnTo(Date day)
@@ -172,7 +172,7 @@ void DaySheetPage::refresh()
 {
     const auto* line = focused();
     const auto place = line ? std::optional{line->place} : std::nullopt;
-    sheet_ = daySheet(desk().book(), day_.value_or(desk().today()));
+    sheet_ = daySheet(desk().costs(), day_.value_or(desk().today()));
     version_ = desk().book().version();
     answer_ = qs(sheet_.answer);
     if (!dayField_->hasFocus()) dayField_->setText(qs(sheet_.date.shownShort()));

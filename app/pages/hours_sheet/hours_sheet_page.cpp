@@ -149,16 +149,9 @@ void HoursSheetPage::showWeek()
         for (const auto money : {pay.gross(), pay.burdenTotal(), pay.trueCost()}) made.cells.push_back(moneyCell(money));
         rows.push_back(std::move(made));
     };
-    std::vector<Minutes> sums(7);
-    for (const auto& mine : week.people) {
-        std::vector<Minutes> days;
-        for (std::size_t i = 0; i < 7; ++i) {
-            days.push_back(mine.days[i].minutes);
-            sums[i] += mine.days[i].minutes;
-        }
-        row({RecordKind::crewMember, mine.person->id.value()}, qs(mine.person->name), days, mine.pay, false);
-    }
-    if (!week.people.empty()) row({}, tr("All"), sums, week.all, true);
+    for (const auto& mine : week.people)
+        row({RecordKind::crewMember, mine.person->id.value()}, qs(mine.person->name), mine.minutesByDay(), mine.pay, false);
+    if (!week.people.empty()) row({}, tr("All"), week.minutesByDay(), week.all, true);
     week_->setRows(std::move(rows));
     QStringList cautions;
     // The last one, whom to ask, stands under the page already.

@@ -274,7 +274,7 @@ void JobFolderView::setJob(Id<Job> job)
 QString JobFolderView::answer() const
 {
     const auto* job = desk_.book().find(job_);
-    return job ? qs(jobAnswer(desk_.book(), jobCost(desk_.book(), *job))) : QString{};
+    return job ? qs(jobAnswer(desk_.book(), desk_.costs().of(*job))) : QString{};
 }
 
 void JobFolderView::refresh()
@@ -316,7 +316,7 @@ void JobFolderView::showFigures()
 {
     const auto& book = desk_.book();
     const auto& job = book.get(job_);
-    const auto papers = folderPapers(book, job, jobCost(book, job));
+    const auto papers = folderPapers(book, job, desk_.costs().of(job));
     for (std::size_t i = 0; i < papers_.size(); ++i) papers_[i].button->setPaper(papers[i]);
 }
 
@@ -388,8 +388,7 @@ std::optional<PaperDocument> JobFolderView::paper() const
         if (const auto* quote = chosen<Quote>() ? chosen<Quote>() : currentQuote(book, job_)) return quotePaper(book, *quote);
     if (chosen_ == PaperKind::invoices)
         if (const auto* invoice = chosen<Invoice>()) return invoicePaper(book, *invoice, desk_.today());
-    CostReckoner reckoner{book};
-    return costPaper(reckoner, *job, desk_.today());
+    return costPaper(desk_.costs(), *job, desk_.today());
 }
 
 RecordTable* JobFolderView::table() const

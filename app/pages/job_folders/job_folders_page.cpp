@@ -117,7 +117,7 @@ void JobFoldersPage::showList()
     const auto filters = folderFilters();
     const int sentence = filter_->currentIndex() - 1;
     std::vector<TableRow> rows;
-    for (const auto& folder : jobFolders(book)) {
+    for (const auto& folder : jobFolders(desk().costs())) {
         if (sentence >= 0 && !filters[static_cast<std::size_t>(sentence)].meets(book, folder)) continue;
         Cell stage = textCell(qs(labelOf(folder.stage)), toneOf(folder.stage));
         stage.sort = Value{static_cast<std::int64_t>(folder.stage)};

@@ -1,6 +1,7 @@
 #include "pages/job_folders/result_view.h"
 
 #include "chart_view.h"
+#include "cost_bridge.h"
 #include "cost/causes.h"
 #include "cost/forecast.h"
 #include "cost/pace.h"
@@ -16,33 +17,6 @@
 
 namespace strikeoff {
 
-namespace {
-
-QString signedDollars(Money amount) { return (amount < Money{} ? QStringLiteral("\u2212") : QStringLiteral("+")) + qs((amount < Money{} ? -amount : amount).shown(0)); }
-
-/// Whole dollars with their mark, as charts have them.
-QString wholeDollars(Money amount) { return QStringLiteral("$") + qs(amount.shown(0)); }
-
-}
-
-Waterfall bridgeOf(const JobExplanation& explained)
-{
-    Waterfall bridge;
-    bridge.from = ResultView::tr("Bid");
-    bridge.start = explained.bid.toDouble();
-    bridge.startFigure = wholeDollars(explained.bid);
-    for (const auto& cause : causesOf(explained)) {
-        WaterfallGroup group{qs(labelOf(cause.cause)), signedDollars(cause.amount), {}};
-        for (const auto& part : cause.parts)
-            group.steps.push_back({qs(labelOf(part.costClass)) + QStringLiteral(", ") + qs(part.reason.name), part.reason.amount.toDouble(), signedDollars(part.reason.amount)});
-        bridge.groups.push_back(std::move(group));
-    }
-    bridge.to = explained.open ? ResultView::tr("Spent so far") : ResultView::tr("Result");
-    bridge.endFigure = wholeDollars(explained.actual);
-    bridge.axis = ResultView::tr("cost of the job, $ (to the right: cost more)");
-    return bridge;
-}
-
 ResultView::ResultView(Desk& desk, QWidget* parent) : QWidget{parent}, desk_{desk}
 {
     auto* layout = new QVBoxLayout{this};
@@ -51,6 +25,7 @@ ResultView::ResultView(Desk& desk, QWidget* parent) : QWidget{parent}, desk_{des
     words_ = makeLabel({}, TextSize::body, Tone::plain, this);
     causes_ = makeLabel({}, TextSize::body, Tone::plain, this);
     figures_ = makeLabel({}, TextSize::body, Tone::quiet, this);
+    pace_ = makeLabel({}, TextSize::body, Tone::quiet, this);
     chart_ = new ChartView{tr("Bid to result"), this};
     table_ = new RecordTable{tr("Bid and result"),
                              {{.heading = tr("Class"), .width = 20, .dashWhenBlank = false},
@@ -71,6 +46,7 @@ ResultView::ResultView(Desk& desk, QWidget* parent) : QWidget{parent}, desk_{des
     layout->addWidget(words_);
     layout->addWidget(causes_);
     layout->addWidget(figures_);
+    layout->addWidget(pace_);
     layout->addWidget(both, 1);
     chart_->setMinimumHeight(grid(62));
     table_->setMinimumHeight(grid(30));
@@ -80,13 +56,11 @@ void ResultView::show(Id<Job> job)
 {
     const auto* row = desk_.book().find(job);
     if (!row) return;
-    CostReckoner reckoner{desk_.book()};
+    auto& reckoner = desk_.costs();
     const auto cost = reckoner.of(*row);
     const auto explained = explain(reckoner, *row);
     const auto forecast = forecastOf(reckoner, *row);
-    const auto pace = paceOf(desk_.book(), *row);
-    const auto overheads = overheadByJob(desk_.book(), reckoner.labor(), desk_.today());
-    const auto overhead = overheads.contains(job.value()) ? overheads.at(job.value()) : Money{};
+    const auto overhead = overheadOn(overheadByJob(desk_.book(), reckoner.labor(), desk_.today()), job);
 
     words_->setText(qs(explained.classes.empty() ? std::string{} : explained.answer));
     causes_->setText(qs(forecast.open && !explained.classes.empty() ? forecast.answer : causesInWords(explained)));
@@ -101,8 +75,9 @@ void ResultView::show(Id<Job> job)
         figures.emplace_back(tr("Net"), qs(dollars(*cost.grossProfit - overhead)));
     }
     if (const auto each = cost.grossProfitPerCrewHour()) figures.emplace_back(tr("Gross profit per crew-hour"), qs(dollars(*each)));
-    if (pace.sqftPerCrewHour) figures.emplace_back(tr("Pace"), tr("%1 ft\u00b2 per crew-hour").arg(*pace.sqftPerCrewHour, 0, 'f', 1));
     showFigures(figures);
+    pace_->setText(qs(paceInWords(paceOf(desk_.book(), *row))));
+    pace_->setVisible(!pace_->text().isEmpty());
     showBridge(explained);
 }
 

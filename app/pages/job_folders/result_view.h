@@ -3,7 +3,6 @@
 #include <QWidget>
 
 #include "desk.h"
-#include "waterfall.h"
 
 class QLabel;
 
@@ -12,9 +11,6 @@ namespace strikeoff {
 class ChartView;
 class RecordTable;
 struct JobExplanation;
-
-/// Bid to result by cause, as it is drawn.
-Waterfall bridgeOf(const JobExplanation& explained);
 
 /// The last paper of a folder: bid, result and the bridge between them as a waterfall by cause, with its parts in a table; what the job left before and
 /// after overhead; of an open job what it is expected to cost.
@@ -33,6 +29,7 @@ private:
     Desk& desk_;
     QLabel* words_;
     QLabel* figures_;
+    QLabel* pace_;
     QLabel* causes_;
     ChartView* chart_;
     RecordTable* table_;

@@ -5,6 +5,7 @@
 #include "job/steps.h"
 #include "labels.h"
 #include "pages/money_in/account_view.h"
+#include "pages/money_in/in_progress_view.h"
 #include "pages/money_in/invoice_list.h"
 #include "paper/papers.h"
 #include "records/records_panel.h"
@@ -19,6 +20,12 @@
 #include <algorithm>
 
 namespace strikeoff {
+
+namespace {
+
+constexpr int inProgressTab = 5;
+
+}
 
 MoneyInPage::MoneyInPage(Desk& desk, QWidget* parent) : Page{desk, parent}
 {
@@ -36,6 +43,8 @@ MoneyInPage::MoneyInPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     addTab(accounts_, tr("Accounts"));
     addTab(credits_, tr("Credits"));
     addTab(lines_, tr("Invoice lines"));
+    inProgress_ = new InProgressView{desk, this};
+    addTab(inProgress_, tr("Earned and billed"));
     auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addWidget(tabs_);
@@ -132,6 +141,7 @@ void MoneyInPage::refresh()
         break;
     case 2: accounts_->refresh(); break;
     case 3: credits_->refresh(); break;
+    case inProgressTab: inProgress_->refresh(); break;
     default:
         if (const auto* invoice = invoices_->chosen(); invoice && linesOf_.value() == 0) linesOf_ = invoice->id;
         narrowLines();
@@ -224,6 +234,7 @@ bool MoneyInPage::openRecord(RecordKind kind, std::int64_t id)
 
 std::optional<RecordRef> MoneyInPage::currentRecord() const
 {
+    if (tabs_->currentIndex() == inProgressTab) return inProgress_->table()->current() ? std::optional{inProgress_->table()->current()} : std::nullopt;
     if (const auto* panel = currentPanel()) return panel->form().record() ? std::optional{panel->form().record()} : std::nullopt;
     return accounts_->customer().value() == 0 ? std::nullopt : std::optional{RecordRef{RecordKind::customer, accounts_->customer().value()}};
 }
@@ -242,13 +253,14 @@ void MoneyInPage::find(const QString& words)
 void MoneyInPage::takeFocus()
 {
     if (auto* panel = currentPanel()) panel->takeFocus();
+    else if (tabs_->currentIndex() == inProgressTab) inProgress_->takeFocus();
     else accounts_->takeFocus();
 }
 
 RecordTable* MoneyInPage::table() const
 {
     if (const auto* panel = currentPanel()) return panel->table();
-    return accounts_->table();
+    return tabs_->currentIndex() == inProgressTab ? inProgress_->table() : accounts_->table();
 }
 
 std::optional<PaperDocument> MoneyInPage::paper() const
@@ -260,6 +272,7 @@ std::optional<PaperDocument> MoneyInPage::paper() const
         if (auto paper = accounts_->paper()) return paper;
     if (tabs_->currentIndex() == 3)
         if (const auto* credit = book.find(Id<Credit>{credits_->form().record().id})) return creditPaper(book, *credit);
+    if (tabs_->currentIndex() == inProgressTab) return inProgress_->paper();
     return Page::paper();
 }
 

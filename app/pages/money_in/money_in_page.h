@@ -10,6 +10,7 @@ class QTabWidget;
 namespace strikeoff {
 
 class AccountView;
+class InProgressView;
 class InvoiceList;
 class PaymentSplit;
 class RecordsPanel;
@@ -53,6 +54,7 @@ private:
     AccountView* accounts_;
     RecordsPanel* credits_;
     RecordsPanel* lines_;
+    InProgressView* inProgress_;
     QComboBox* whichLines_;
     Id<Invoice> linesOf_;  ///< whose lines are shown
 };

@@ -141,9 +141,8 @@ void TicketDeskPage::refresh()
 
 void TicketDeskPage::showDesk()
 {
-    const auto& book = desk().book();
     const auto& statements = checks_.statements();
-    const auto result = ticketDesk(book, desk().today(), statements.matches(), [this](const Statement& statement) -> const StatementCheck& { return *checks_.of(statement.id); });
+    const auto result = ticketDesk(desk().costs(), desk().today(), statements.matches(), [this](const Statement& statement) -> const StatementCheck& { return *checks_.of(statement.id); });
     answer_ = qs(result.answer);
     anyLoads_ = std::ranges::any_of(result.months, [](const auto& month) { return month.loads > 0; });
     months_->show([months = result.months](QPainter& painter, const QRectF& area, const ChartStyle& style) { paintDeskMonths(painter, area, months, style); }, answer_);

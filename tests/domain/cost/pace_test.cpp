@@ -24,6 +24,7 @@ TEST_CASE("pace is square feet over crew-hours, by pour and phase", "[pace]")
     CHECK(one.crewSize == 2);
     CHECK(one.airTempF == 55);
     CHECK(pace.sqftPerCrewHour == one.sqftPerCrewHour);
+    CHECK(paceInWords(pace) == "Pace 44.4 ft\u00b2 per crew-hour over all 9:00 hours: place 50.0 and finish 400.0; poured with two people and 55 \u00b0F.");
 }
 
 TEST_CASE("rework slows the job and has no pace of its own", "[pace]")
@@ -37,6 +38,7 @@ TEST_CASE("rework slows the job and has no pace of its own", "[pace]")
     REQUIRE(pace.phases.size() == 2);
     CHECK(pace.phases[1].phase == Phase::rework);
     CHECK_FALSE(pace.phases[1].sqftPerCrewHour);
+    CHECK(paceInWords(pace) == "Pace 50.0 ft\u00b2 per crew-hour over all 6:00 hours: place 60.0; rework took 1:00; poured with one person.");
 }
 
 TEST_CASE("without hours, or before anything is poured, there is no pace", "[pace]")
@@ -49,6 +51,8 @@ TEST_CASE("without hours, or before anything is poured, there is no pace", "[pac
     CHECK_FALSE(pace.sqftPerCrewHour);
     CHECK(pace.minutes == Minutes::of(300));
     CHECK(paceByTypeAndMonth(story.maker.book).empty());
+    CHECK(paceInWords(pace) == "Pace is not known: 5:00 hours so far and no poured area.");
+    CHECK(paceInWords(JobPace{}).empty());
 }
 
 TEST_CASE("pours of a type add up by month, not their paces", "[pace]")
