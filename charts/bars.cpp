@@ -1,5 +1,7 @@
 #include "bars.h"
 
+#include "marks.h"
+
 #include <QFontMetricsF>
 #include <QPainter>
 
@@ -50,7 +52,8 @@ void paintBars(QPainter& painter, const QRectF& area, const std::vector<Bar>& ba
         const double left = std::min(x(0), x(bar.amount));
         const QRectF box{left, y + 5, std::max(1.0, std::abs(x(bar.amount) - x(0))), rowHeight(style) - 10};
         const auto color = bar.amount < 0 ? palette.series[1] : palette.series[0];
-        painter.fillRect(box, bar.amount < 0 ? QBrush{color, Qt::BDiagPattern} : QBrush{color});
+        if (bar.amount < 0) fillHatched(painter, box, color);
+        else painter.fillRect(box, color);
         painter.setBrush(Qt::NoBrush);
         painter.setPen(QPen{color, 1});
         painter.drawRect(box);

@@ -69,6 +69,16 @@ void paintMark(QPainter& painter, PointMark mark, const QPointF& at, double radi
     }
 }
 
+void fillHatched(QPainter& painter, const QRectF& box, const QColor& color)
+{
+    constexpr double apart = 6;
+    painter.save();
+    painter.setClipRect(box, Qt::IntersectClip);
+    painter.setPen(QPen{color, 1});
+    for (double x = box.left() - box.height(); x < box.right(); x += apart) painter.drawLine(QPointF{x, box.bottom()}, QPointF{x + box.height(), box.top()});
+    painter.restore();
+}
+
 bool areDense(std::size_t points, const QRectF& plot)
 {
     return points > 400 && (points > 6000 || static_cast<double>(points) * 30 > plot.width() * plot.height());

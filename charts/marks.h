@@ -18,6 +18,9 @@ QColor seriesColor(const Palette& palette, std::size_t series);
 /// One mark about a point; hollow ones have the sheet's colour inside.
 void paintMark(QPainter& painter, PointMark mark, const QPointF& at, double radius, const QColor& color, bool hollow, const ChartStyle& style);
 
+/// A box filled with slanted lines, drawn as lines so that they are as wide apart on paper as on the screen.
+void fillHatched(QPainter& painter, const QRectF& box, const QColor& color);
+
 /// Whether so many points would lie on one another in a plot, so that their density tells more than their marks.
 bool areDense(std::size_t points, const QRectF& plot);
 

@@ -1,5 +1,7 @@
 #include "waterfall.h"
 
+#include "marks.h"
+
 #include <QFontMetricsF>
 #include <QPainter>
 
@@ -153,7 +155,8 @@ void paintWaterfall(QPainter& painter, const QRectF& area, const Waterfall& wate
             const bool worse = (row.to > row.from) != waterfall.moreIsBetter;
             const auto color = worse ? palette.series[1] : palette.series[0];
             const QRectF box{left, y + 4, std::max(2.0, wide), each - 8};
-            painter.fillRect(box, worse ? QBrush{color, Qt::BDiagPattern} : QBrush{color});
+            if (worse) fillHatched(painter, box, color);
+            else painter.fillRect(box, color);
             painter.setBrush(Qt::NoBrush);
             painter.setPen(QPen{color, 1.2});
             painter.drawRect(box);
