@@ -1,0 +1,35 @@
+#pragma once
+
+#include "quantity/moment.h"
+#include "record/book.h"
+
+#include <map>
+#include <optional>
+
+namespace strikeoff {
+
+/// The weather forecast, and of days gone by what was forecast last, by the hour. What is not entered is not known, and is never taken as fine.
+class Weather {
+public:
+    explicit Weather(const Book& book);
+
+    const DayForecast* on(Date date) const;
+
+    /// Air in °F from the day's low and high: rising from the low at sunrise to the high two hours after the sun's noon, falling from there to the
+    /// next sunrise's low, each half a wave (de Wit 1978, as given by Reicosky and others 1989; from memory). Around midnight the neighboring day is
+    /// needed for its end of the fall; when that is not known, the day's own low or high stands in for it.
+    std::optional<double> airF(Moment moment) const;
+    /// Whether it rains in an hour: true when the chance is at or over `likelyRain` and the hour lies between the hours given (all day without
+    /// hours), nothing when the chance is not entered.
+    std::optional<bool> rains(Moment moment) const;
+    /// Mean air over some time, sampled every quarter of an hour; nothing when any of it is not known.
+    std::optional<double> meanAirF(Moment from, Moment to) const;
+
+    static constexpr int likelyRain = 50;  ///< per cent; common practice, no source
+
+private:
+    std::map<Date, const DayForecast*> days_;
+    double latitude_ = 40;
+};
+
+}
