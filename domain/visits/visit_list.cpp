@@ -6,23 +6,13 @@
 
 namespace strikeoff {
 
-VisitState stateOn(const Visit& visit, Date day)
-{
-    if (visit.doneOn) return VisitState::done;
-    if (visit.waivedOn) return VisitState::waived;
-    if (visit.tooLate && day >= *visit.tooLate) return VisitState::tooLate;
-    if (visit.due && day > *visit.due) return VisitState::late;
-    if (visit.plannedOn && *visit.plannedOn < day) return VisitState::late;
-    if (visit.plannedOn && *visit.plannedOn == day) return VisitState::due;
-    if (visit.notBefore && day < *visit.notBefore) return VisitState::waiting;
-    return visit.due || visit.notBefore ? VisitState::due : VisitState::waiting;
-}
-
 VisitList visitList(const Book& book, Date day)
 {
     VisitList list;
+    const VisitWindows windows{book};
     for (const auto& visit : book.all<Visit>()) {
-        VisitRow row{&visit, book.find(visit.job), {}, stateOn(visit, day)};
+        VisitRow row{&visit, book.find(visit.job), {}, visit.isOpen() ? windows.windowOf(visit) : VisitWindow{}, {}};
+        row.state = stateOn(visit, row.window, day);
         if (row.job) {
             if (const auto* site = book.find(row.job->site)) row.place = site->name;
             else if (const auto* customer = book.find(row.job->customer)) row.place = customer->name + (customer->town.empty() ? "" : ", " + customer->town);
@@ -36,8 +26,9 @@ VisitList visitList(const Book& book, Date day)
         const auto& visit = *row.visit;
         if (visit.doneOn) return -visit.doneOn->days();
         if (visit.waivedOn) return -visit.waivedOn->days();
-        const auto pressing = visit.plannedOn ? visit.plannedOn : visit.due ? visit.due : visit.notBefore;
-        return pressing ? pressing->days() : std::int64_t{1'000'000};
+        if (visit.plannedOn) return visit.plannedOn->days();
+        const auto pressing = row.window.due ? row.window.due : row.window.notBefore;
+        return pressing ? pressing->date().days() : std::int64_t{1'000'000};
     };
     std::stable_sort(list.visits.begin(), list.visits.end(), [&](const VisitRow& a, const VisitRow& b) {
         const auto group = [](VisitState state) { return state == VisitState::done || state == VisitState::waived ? VisitState::done : state; };

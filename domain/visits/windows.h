@@ -6,7 +6,6 @@
 #include "visits/setting.h"
 
 #include <array>
-#include <map>
 #include <optional>
 #include <string>
 
@@ -43,13 +42,19 @@ public:
     VisitState stateOn(const Visit& visit, Date day) const;
     /// The product a sealing visit puts on: its own, else its pour's, else the job type's.
     const FinishingProduct* productOf(const Visit& visit) const;
-    /// When the pour of a visit was or will be finished.
-    std::optional<PourFinish> finishOf(const Pour& pour) const;
+    /// The pour a visit goes back to: its own, else the job's latest.
+    const Pour* pourOf(const Visit& visit) const;
 
     const Weather& weather() const { return weather_; }
     const FinishEstimator& finishes() const { return finishes_; }
 
 private:
+    VisitWindow reckoned(const Visit& visit) const;
+    VisitWindow cutWindow(const Pour& pour, const PourFinish& finish) const;
+    VisitWindow stripWindow(const Pour& pour, const PourFinish& finish) const;
+    VisitWindow sealWindow(const Visit& visit, const PourFinish& finish) const;
+    void followCoat(const Visit& visit, const FinishingProduct* product, VisitWindow& window) const;
+
     const Book& book_;
     Weather weather_;
     FinishEstimator finishes_;

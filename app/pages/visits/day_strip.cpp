@@ -66,9 +66,12 @@ void paintDayStrip(QPainter& painter, const QRectF& area, const Book& book, cons
         painter.setPen(palette.ink);
         const auto name = qs(labelOf(visit.kind)) + QStringLiteral(" \u00b7 ") + qs(row.place);
         painter.drawText(QRectF{area.left(), y, nameWidth - 8, rowHeight(style)}, Qt::AlignLeft | Qt::AlignVCenter, small.elidedText(name, Qt::ElideRight, nameWidth - 8));
-        const int from = visit.notBefore ? std::clamp(*visit.notBefore - today, 0, stripDays) : 0;
-        const auto last = visit.tooLate ? visit.tooLate : visit.due ? std::optional{*visit.due + 1} : std::nullopt;
-        const int to = last ? std::clamp(*last - today, 0, stripDays) : stripDays;
+        // Bars run by the hour; without an end they run off the strip.
+        const auto daysFrom = [&](Moment moment) { return std::clamp(static_cast<double>((moment - Moment::startOf(today)).count()) / 1440, 0.0, static_cast<double>(stripDays)); };
+        const auto& window = row.window;
+        const double from = window.notBefore ? daysFrom(*window.notBefore) : 0;
+        const auto last = window.tooLate ? window.tooLate : window.due;
+        const double to = last ? daysFrom(*last) : stripDays;
         const bool isLate = row.state == VisitState::tooLate || row.state == VisitState::late;
         if (isLate) {
             painter.setPen(palette.wrong);
@@ -76,12 +79,12 @@ void paintDayStrip(QPainter& painter, const QRectF& area, const Book& book, cons
         } else if (to > from) {
             auto fill = tone;
             fill.setAlphaF(0.25F);
-            const QRectF bar{x(from) + 2, y + 3, dayWidth * (to - from) - 4, rowHeight(style) - 6};
+            const QRectF bar{x(0) + dayWidth * from + 1, y + 3, std::max(dayWidth * (to - from) - 2, 3.0), rowHeight(style) - 6};
             painter.setBrush(fill);
-            painter.setPen(QPen{tone, 1});
+            painter.setPen(QPen{tone, 1, window.estimated ? Qt::DashLine : Qt::SolidLine});
             painter.drawRoundedRect(bar, 3, 3);
-            if (visit.due)
-                if (const int due = *visit.due - today; due >= 0 && due < stripDays) painter.drawLine(QPointF{x(due + 1) - 2, bar.top()}, QPointF{x(due + 1) - 2, bar.bottom()});
+            if (window.due && window.tooLate)
+                if (const double due = daysFrom(*window.due); due > 0 && due < stripDays) painter.drawLine(QPointF{x(0) + dayWidth * due, bar.top()}, QPointF{x(0) + dayWidth * due, bar.bottom()});
         }
         if (visit.plannedOn)
             if (const int planned = *visit.plannedOn - today; planned >= 0 && planned < stripDays) {

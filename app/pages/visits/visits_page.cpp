@@ -26,10 +26,29 @@ Tone toneOf(VisitState state)
     }
 }
 
+/// Windows of the visits as the book stands, made again when it was changed.
+class CurrentWindows {
+public:
+    VisitState stateOn(const Book& book, const Visit& visit, Date day)
+    {
+        if (!windows_ || book_ != &book || version_ != book.version()) {
+            windows_.emplace(book);
+            book_ = &book;
+            version_ = book.version();
+        }
+        return windows_->stateOn(visit, day);
+    }
+
+private:
+    std::optional<VisitWindows> windows_;
+    const Book* book_ = nullptr;
+    std::uint64_t version_ = 0;
+};
+
 std::vector<PanelSetup> tabs(const Desk& desk)
 {
-    const auto state = [&desk](const Book&, const void* record) {
-        const auto now = stateOn(*static_cast<const Visit*>(record), desk.today());
+    const auto state = [&desk, windows = std::make_shared<CurrentWindows>()](const Book& book, const void* record) {
+        const auto now = windows->stateOn(book, *static_cast<const Visit*>(record), desk.today());
         Cell cell = textCell(qs(labelOf(now)), toneOf(now));
         cell.sort = Value{static_cast<std::int64_t>(now)};
         return cell;
@@ -111,8 +130,9 @@ void VisitsPage::showVerbs()
 int VisitsPage::waiting() const
 {
     int waiting = 0;
+    const VisitWindows windows{desk().book()};
     for (const auto& visit : desk().book().all<Visit>())
-        if (visit.isOpen() && stateOn(visit, desk().today()) <= VisitState::due) ++waiting;
+        if (visit.isOpen() && windows.stateOn(visit, desk().today()) <= VisitState::due) ++waiting;
     return waiting;
 }
 
