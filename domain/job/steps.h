@@ -41,6 +41,7 @@ Step declineChange(const Book& book, const ChangeOrder& order, Date day);
 
 /// What a pour of the job begins with: the next number, what is left of the takeoff to order, supplier and mix as quoted, the job type's product.
 Pour proposedPour(const Book& book, const Job& job);
+/// Poured on the day, and the return visits it needs put on the list in the same edit.
 Step finishPour(const Book& book, const Pour& pour, Date day);
 
 /// The invoice draftInvoice proposes.

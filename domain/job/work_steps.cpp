@@ -2,6 +2,7 @@
 #include "job/stage.h"
 #include "job/steps.h"
 #include "takeoff/takeoff.h"
+#include "visits/needed_visits.h"
 
 #include <algorithm>
 #include <map>
@@ -59,7 +60,9 @@ Step finishPour(const Book& book, const Pour& pour, Date day)
     auto poured = pour;
     poured.pouredOn = day;
     const auto* job = book.find(pour.job);
-    return changed("Pour " + (job ? job->number : std::string{"the job"}) + "/" + std::to_string(pour.sequence), poured);
+    auto step = changed("Pour " + (job ? job->number : std::string{"the job"}) + "/" + std::to_string(pour.sequence), poured);
+    addVisits(*step.edit, missingWhenPoured(book, poured));
+    return step;
 }
 
 Step writeInvoice(const Book& book, const Job& job, InvoiceKind kind, Date day)

@@ -35,13 +35,19 @@ VisitList visitList(const Book& book, Date day)
         return group(a.state) != group(b.state) ? group(a.state) < group(b.state) : dayOf(a) < dayOf(b);
     });
 
-    if (list.visits.empty()) list.answer = "No return visits yet.";
+    list.missing = missingVisits(book);
+    if (list.visits.empty() && list.missing.empty()) list.answer = "No return visits yet.";
     else if (list.open == 0) list.answer = "Nothing to go back to: every visit is done.";
     else {
         list.answer = capitalized(counted(list.open, "visit", "visits") + " open");
         if (list.due > 0) list.answer += ", " + inWords(list.due) + " due " + dayText(day, day);
         if (list.late > 0) list.answer += ", " + inWords(list.late) + " late";
         list.answer += list.due + list.late == 0 ? "; none is due yet." : ".";
+    }
+    if (!list.missing.empty()) {
+        const auto count = static_cast<std::int64_t>(list.missing.size());
+        if (list.open == 0) list.answer = "No visit is open.";
+        list.answer += " " + capitalized(counted(count, "visit", "visits")) + (count == 1 ? " that a pour needs is" : " that pours need are") + " not on the list yet.";
     }
     return list;
 }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "visits/needed_visits.h"
 #include "visits/windows.h"
 
 #include <string>
@@ -17,6 +18,7 @@ struct VisitRow {
 
 struct VisitList {
     std::vector<VisitRow> visits;  ///< open ones first, the most pressing on top; then done and waived, newest first
+    std::vector<NeededVisit> missing;  ///< needed by a pour that is done, and neither done, waived nor on the list
     int late = 0;                  ///< past due or too late
     int due = 0;
     int open = 0;
