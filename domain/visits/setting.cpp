@@ -67,11 +67,22 @@ std::optional<double> settingHours(double f)
     return settingTable.back().hours;
 }
 
-double acceleratorPercent(const Book&, std::string_view options)
+double acceleratorPercent(const Book& book, std::string_view options)
 {
+    if (options.empty()) return 0;
+    const auto& settings = book.settings();
+    const auto named = parseOptions(settings.acceleratorCodes).value_or(std::vector<TicketOption>{});
+    // Without codes in the settings, a sheet that calls an option an accelerator is believed.
+    const auto isCalledSo = [&](const std::string& code) {
+        return std::any_of(book.all<SheetCharge>().begin(), book.all<SheetCharge>().end(), [&](const SheetCharge& charge) {
+            return charge.charge == ChargeKind::option && charge.code == code && charge.meaning.find("ccelerat") != std::string::npos;
+        });
+    };
     double percent = 0;
-    for (const auto& option : parseOptions(options).value_or(std::vector<TicketOption>{}))
-        if (option.code == "ACC" || option.code == "NCA") percent += option.amount ? option.amount->toDouble() : 1;
+    for (const auto& option : parseOptions(options).value_or(std::vector<TicketOption>{})) {
+        const bool is = named.empty() ? isCalledSo(option.code) : std::any_of(named.begin(), named.end(), [&](const TicketOption& code) { return code.code == option.code; });
+        if (is) percent += option.amount ? option.amount->toDouble() : 1;
+    }
     return percent;
 }
 
@@ -150,6 +161,8 @@ PourConditions FinishEstimator::conditionsOf(const Pour& pour) const
     conditions.accelerator = acceleratorPercent(book_, pour.optionsOrdered);
     if (pour.slumpOrdered) conditions.slump = pour.slumpOrdered->toDouble();
     if (date && pour.airTempF) conditions.seen = DayMean{*date, static_cast<double>(*pour.airTempF)};
+
+    if (pour.concreteTempF) conditions.concreteF = *pour.concreteTempF;
 
     double slump = 0;
     double concrete = 0;

@@ -16,7 +16,8 @@ namespace strikeoff {
 /// 100 °F counts as 100. Rows from 60 °F down are from memory.
 std::optional<double> settingHours(double concreteF);
 
-/// Per cent of accelerator among options ordered or batched, by the codes the settings name; one without an amount counts as one per cent.
+/// Per cent of accelerator among options ordered or batched, by the codes the settings name (without any, those a price sheet calls an accelerator);
+/// one without an amount counts as one per cent.
 double acceleratorPercent(const Book& book, std::string_view options);
 
 /// What the time to the broom is reckoned from.

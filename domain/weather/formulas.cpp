@@ -22,7 +22,7 @@ double saturationPressureKpa(double c) { return 0.6108 * std::exp(17.27 * c / (c
 double heatIndexF(double t, double rh)
 {
     const double simple = (t + 61 + (t - 68) * 1.2 + rh * 0.094) / 2;
-    if ((simple + t) / 2 < 80) return (simple + t) / 2;
+    if ((simple + t) / 2 < 80) return simple;  // its mean with the air decides which formula holds
     double index = -42.379 + 2.04901523 * t + 10.14333127 * rh - 0.22475541 * t * rh - 0.00683783 * t * t - 0.05481717 * rh * rh +
                    0.00122874 * t * t * rh + 0.00085282 * t * rh * rh - 0.00000199 * t * t * rh * rh;
     if (rh < 13 && t >= 80 && t <= 112) index -= (13 - rh) / 4 * std::sqrt((17 - std::abs(t - 95)) / 17);

@@ -9,7 +9,7 @@ double fahrenheitOf(double c);
 /// Saturation vapor pressure over water in kPa at °C (Allen and others 1998, FAO Irrigation and Drainage Paper 56, equation 11).
 double saturationPressureKpa(double c);
 
-/// Heat index: the low-range average below 80 °F, the Rothfusz regression with both adjustments from there (US National Weather Service).
+/// Heat index: the low-range formula below 80 °F, the Rothfusz regression with both adjustments from there (US National Weather Service).
 double heatIndexF(double airF, double humidity);
 /// Wind chill of 2001 (US National Weather Service, Environment Canada). Defined for air at or below 50 °F and wind of 3 mph or more; outside of
 /// that the air itself is given back.

@@ -20,6 +20,7 @@ double between(double from, double to, double part) { return from + (to - from) 
 
 Weather::Weather(const Book& book)
 {
+    if (const auto latitude = book.settings().shopLatitude) latitude_ = latitude->toDouble();
     for (const auto& forecast : book.all<DayForecast>()) days_[forecast.date] = &forecast;
 }
 

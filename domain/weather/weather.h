@@ -42,7 +42,7 @@ private:
     Range rangeOn(Date date, const std::optional<DayMean>& seen) const;
 
     std::map<Date, const DayForecast*> days_;
-    double latitude_ = 40;
+    double latitude_ = 40;  ///< the shop's; else the middle of the US
 };
 
 }
