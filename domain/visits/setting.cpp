@@ -1,9 +1,8 @@
 #include "visits/setting.h"
 
 #include "quantity/words.h"
+#include "statistics/distributions.h"
 #include "takeoff/takeoff.h"
-
-#include <boost/math/distributions/students_t.hpp>
 
 #include <algorithm>
 #include <array>
@@ -145,7 +144,7 @@ double FinishCorrection::quantile(double probability) const
     // Squares about the posterior mean, the prior's pours lying at nothing: sum y² − (sum y)² / (k0 + n).
     const double squares = priorDegrees * priorSpread * priorSpread + squares_ - sum_ * mean;
     const double scale = std::sqrt(squares / degrees * (1 + 1 / weight));
-    return std::exp(mean + scale * boost::math::quantile(boost::math::students_t{degrees}, probability));
+    return std::exp(mean + scale * studentQuantile(probability, degrees));
 }
 
 FinishEstimator::FinishEstimator(const Book& book, const Weather& weather) : book_{book}, weather_{weather} {}

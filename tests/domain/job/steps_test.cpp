@@ -264,6 +264,8 @@ TEST_CASE("the invoice of a job is drafted, issued and paid", "[job]")
     CHECK(proposedPour(slab.book, slab.folder()).sequence == 2);
     CHECK_FALSE(proposedPour(slab.book, slab.folder()).orderedYards);  // all of it is ordered
     take(slab.book, finishPour(slab.book, slab.book.get(pourId), today + 4));
+    CHECK(stageOf(slab.book, slab.folder()) == Stage::returning);  // what the pour needs is on the list
+    for (int i = 1; i <= slab.book.lastId(RecordKind::visit); ++i) slab.change(Id<Visit>{i}, [](Visit& row) { row.doneOn = today + 5; });
     CHECK(stageOf(slab.book, slab.folder()) == Stage::poured);
 
     take(slab.book, writeInvoice(slab.book, slab.folder(), InvoiceKind::final, today + 5));
