@@ -1,6 +1,7 @@
 #include "day/sections.h"
 #include "job/stage.h"
 #include "quantity/words.h"
+#include "visits/windows.h"
 
 namespace strikeoff::day {
 
@@ -118,9 +119,10 @@ void addQuotes(const Book& book, Date date, Items& items)
 
 void addResealCalls(const Book& book, Date date, Items& items)
 {
+    const VisitWindows windows{book};
     for (const auto& visit : book.all<Visit>()) {
         if (visit.kind != VisitKind::resealCall || !visit.isOpen()) continue;
-        const auto day = visit.plannedOn ? visit.plannedOn : visit.due;
+        const auto day = visit.plannedOn ? visit.plannedOn : windows.inDays(visit).due;
         if (!day || *day > date) continue;
         const auto* job = book.find(visit.job);
         if (!job || job->droppedOn) continue;

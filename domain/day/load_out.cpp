@@ -1,6 +1,7 @@
 #include "day/sections.h"
 #include "quantity/words.h"
 #include "visits/visit_words.h"
+#include "visits/windows.h"
 
 namespace strikeoff::day {
 
@@ -33,7 +34,8 @@ std::string loadingFor(const Visit& visit)
 std::vector<const Visit*> visitsMadeOn(const Book& book, Date day)
 {
     auto visits = visitsOn(book, day);
-    std::erase_if(visits, [&](const Visit* visit) { return visit->plannedOn ? *visit->plannedOn != day : visit->due != day; });
+    const VisitWindows windows{book};
+    std::erase_if(visits, [&](const Visit* visit) { return visit->plannedOn ? *visit->plannedOn != day : windows.inDays(*visit).due != day; });
     return visits;
 }
 

@@ -1,7 +1,9 @@
 #include "day/sections.h"
 #include "quantity/words.h"
 #include "takeoff/takeoff.h"
+#include "visits/needed_visits.h"
 #include "visits/visit_words.h"
+#include "visits/windows.h"
 
 namespace strikeoff::day {
 
@@ -35,7 +37,15 @@ std::string orderText(const Book& book, const Pour& pour)
     return text;
 }
 
-DayItem pourItem(const Book& book, const Pour& pour, Date date, Date seenFrom)
+/// When the surface takes the broom, in as few words as a line of the sheet has.
+std::string broomText(const VisitWindows& windows, const Pour& pour)
+{
+    if (!pour.plannedAt) return "";
+    const auto estimate = windows.finishes().estimate(pour);
+    return estimate ? estimate->inShort : "in this cold it would not set within three days";
+}
+
+DayItem pourItem(const Book& book, const VisitWindows& windows, const Pour& pour, Date date, Date seenFrom)
 {
     DayItem item;
     item.section = DaySection::pours;
@@ -51,7 +61,9 @@ DayItem pourItem(const Book& book, const Pour& pour, Date date, Date seenFrom)
         item.at = pour.plannedAt;
         if (!pour.plannedAt) why.also("no time for the first truck");
     }
-    item.why = why.also(orderText(book, pour)).text();
+    why.also(orderText(book, pour));
+    if (!item.late) why.also(broomText(windows, pour));
+    item.why = why.text();
     return item;
 }
 
@@ -100,6 +112,46 @@ DayItem visitItem(const Book& book, const Visit& visit, Date date, Date seenFrom
 
 }
 
+namespace {
+
+constexpr std::size_t missingByName = 3;
+
+/// Visits that pours need and nobody wrote down are paper to be done: by job while they are few, else as one.
+void addMissing(const Book& book, Items& items)
+{
+    std::vector<std::pair<Id<Job>, std::vector<NeededVisit>>> jobs;
+    for (auto& visit : missingVisits(book)) {
+        if (jobs.empty() || jobs.back().first != visit.job) jobs.push_back({visit.job, {}});
+        jobs.back().second.push_back(std::move(visit));
+    }
+    const auto add = [&](std::string what, std::string why, Id<Job> job) {
+        DayItem item;
+        item.section = DaySection::paper;
+        item.what = std::move(what);
+        item.why = std::move(why);
+        item.verb = "Open";
+        item.kind = RecordKind::job;
+        item.id = job.value();
+        items.push_back(std::move(item));
+    };
+    if (jobs.size() > missingByName)
+        return add("Put the visits of " + counted(static_cast<std::int64_t>(jobs.size()), "job", "jobs") + " on the list", "poured, and nobody has written down what they need; the newest is " + book.get(jobs.back().first).title, jobs.back().first);
+    for (const auto& [job, visits] : jobs) add("Put the visits of " + book.get(job).title + " on the list", "poured, and nobody has written down what it needs: " + neededText(visits), job);
+}
+
+/// The clock hours of a cut that opens or ends on the day: it goes by hours, not by days.
+std::string hoursText(const VisitWindow& window, const Visit& visit, Date day)
+{
+    if (visit.kind != VisitKind::cut) return "";
+    std::string text;
+    if (window.notBefore && !visit.notBefore && window.notBefore->date() == day) text += "from " + window.notBefore->at().shown();
+    if (window.due && !visit.due && window.due->date() == day) text += (text.empty() ? "by " : " to ") + window.due->at().shown();
+    if (text.empty()) return text;
+    return "joints are ready " + text + (window.estimated ? ", as far as can be told" : "");
+}
+
+}
+
 std::vector<const Pour*> poursPlanned(const Book& book, Date date)
 {
     std::vector<const Pour*> pours;
@@ -111,26 +163,34 @@ std::vector<const Pour*> poursPlanned(const Book& book, Date date)
 std::vector<const Visit*> visitsOn(const Book& book, Date date)
 {
     std::vector<const Visit*> visits;
+    const VisitWindows windows{book};
     for (const auto& visit : book.all<Visit>()) {
         if (!visit.isOpen() || visit.kind == VisitKind::resealCall) continue;
         const auto* job = book.find(visit.job);
         if (!job || job->droppedOn) continue;
         const auto reached = [&](const std::optional<Date>& day) { return day && *day <= date; };
-        if (reached(visit.plannedOn) || reached(visit.due) || reached(visit.tooLate)) visits.push_back(&visit);
+        const auto inDays = windows.inDays(visit);
+        if (reached(inDays.plannedOn) || reached(inDays.due) || reached(inDays.tooLate)) visits.push_back(&visit);
     }
     return visits;
 }
 
 void addPours(const Book& book, Date day, Date seenFrom, Items& items)
 {
+    const VisitWindows windows{book};
     for (const auto& pour : book.all<Pour>())
         if (pour.plannedOn && *pour.plannedOn <= day && !pour.pouredOn && isWorkable(book, pour.job))
-            items.push_back(pourItem(book, pour, day, seenFrom));
+            items.push_back(pourItem(book, windows, pour, day, seenFrom));
 }
 
 void addVisits(const Book& book, Date day, Date seenFrom, Items& items)
 {
-    for (const auto* visit : visitsOn(book, day)) items.push_back(visitItem(book, *visit, day, seenFrom));
+    const VisitWindows windows{book};
+    for (const auto* visit : visitsOn(book, day)) {
+        items.push_back(visitItem(book, windows.inDays(*visit), day, seenFrom));
+        if (const auto text = hoursText(windows.windowOf(*visit), *visit, day); !text.empty()) items.back().why += "; " + text;
+    }
+    if (day == seenFrom) addMissing(book, items);
 }
 
 }

@@ -2,6 +2,7 @@
 #include "cost/ticket_billing.h"
 #include "job/stage.h"
 #include "quantity/words.h"
+#include "visits/windows.h"
 
 #include <algorithm>
 
@@ -54,13 +55,15 @@ std::optional<Date> dayOf(const Visit& visit)
     return std::nullopt;
 }
 
-const Visit* nextVisit(const Book& book, Id<Job> job, bool resealCall)
+std::optional<Visit> nextVisit(const Book& book, Id<Job> job, bool resealCall)
 {
-    const Visit* next = nullptr;
+    const VisitWindows windows{book};
+    std::optional<Visit> next;
     for (const auto* visit : book.referring<&Visit::job>(job)) {
         if (!visit->isOpen() || (visit->kind == VisitKind::resealCall) != resealCall) continue;
-        const auto day = dayOf(*visit);
-        if (!next || (day && (!dayOf(*next) || *day < *dayOf(*next)))) next = visit;
+        const auto inDays = windows.inDays(*visit);
+        const auto day = dayOf(inDays);
+        if (!next || (day && (!dayOf(*next) || *day < *dayOf(*next)))) next = inDays;
     }
     return next;
 }
@@ -127,12 +130,12 @@ std::string nextThing(const Book& book, const Job& job, Stage stage)
     case Stage::inWork: return pourText(book, job.id);
     case Stage::poured: return afterPour(book, job);
     case Stage::returning:
-        if (const auto* visit = nextVisit(book, job.id, false)) return visitText(*visit);
+        if (const auto visit = nextVisit(book, job.id, false)) return visitText(*visit);
         return billText(book, job);
     case Stage::billed: return collectText(book, job);
     case Stage::paid: return "close the folder";
     case Stage::closed:
-        if (const auto* visit = nextVisit(book, job.id, true)) return visitText(*visit);
+        if (const auto visit = nextVisit(book, job.id, true)) return visitText(*visit);
         return "";
     case Stage::declined:
     case Stage::dropped: return "";

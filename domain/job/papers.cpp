@@ -6,6 +6,7 @@
 #include "job/steps.h"
 #include "quantity/words.h"
 #include "takeoff/takeoff.h"
+#include "visits/windows.h"
 
 #include <algorithm>
 #include <cmath>
@@ -100,13 +101,14 @@ FolderPaper visitsPaper(const Book& book, const Job& job)
     FolderPaper paper;
     std::size_t count = 0;
     std::size_t open = 0;
-    const Visit* next = nullptr;
+    std::optional<Visit> next;
+    const VisitWindows windows{book};
     for (const auto* visit : book.referring<&Visit::job>(job.id)) {
         if (visit->kind == VisitKind::resealCall) continue;  // years away
         ++count;
         if (!visit->isOpen()) continue;
         ++open;
-        if (visit->due && (!next || *visit->due < *next->due)) next = visit;
+        if (const auto inDays = windows.inDays(*visit); inDays.due && (!next || *inDays.due < *next->due)) next = inDays;
     }
     if (count == 0) return paper;
     paper.state = open > 0 ? PaperState::inWork : PaperState::done;

@@ -3,6 +3,7 @@
 #include "quantity/words.h"
 #include "visits/content_line.h"
 #include "visits/visit_words.h"
+#include "visits/windows.h"
 
 namespace strikeoff {
 
@@ -96,7 +97,7 @@ CalendarEvent eventOf(const Book& book, const PlannedVisit& planned)
     event.summary = visitTitle(book, visit);
     event.cancelled = visit.waivedOn.has_value();
     placeAt(event, book, visit.job);
-    addLine(event.description, event.cancelled ? "Left out: " + visit.waivedReason : windowText(visit, planned.day));
+    addLine(event.description, event.cancelled ? "Left out: " + visit.waivedReason : windowText(VisitWindows{book}.inDays(visit), planned.day));
     addLine(event.description, contactOf(book, visit.job));
     addLine(event.description, siteNotes(book, visit.job));
     addLine(event.description, visit.note);

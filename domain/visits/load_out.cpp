@@ -3,6 +3,7 @@
 #include "quantity/words.h"
 #include "takeoff/takeoff.h"
 #include "visits/visit_words.h"
+#include "visits/windows.h"
 
 #include <algorithm>
 #include <map>
@@ -338,11 +339,13 @@ std::vector<VisitDay> sealingAhead(const Book& book, Date from, int days)
 {
     std::vector<VisitDay> ahead;
     const auto last = daysOn(from, days);
+    const VisitWindows windows{book};
     for (const auto& visit : book.all<Visit>()) {
         if (!visit.isOpen() || visit.kind != VisitKind::seal) continue;
         const auto* job = book.find(visit.job);
         if (!job || job->droppedOn) continue;
-        const auto day = visit.plannedOn ? visit.plannedOn : visit.due ? visit.due : visit.notBefore;
+        const auto inDays = windows.inDays(visit);
+        const auto day = inDays.plannedOn ? inDays.plannedOn : inDays.due ? inDays.due : inDays.notBefore;
         if (day && last && *day <= *last) ahead.push_back({&visit, std::max(*day, from)});
     }
     return ahead;

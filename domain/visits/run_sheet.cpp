@@ -3,6 +3,7 @@
 #include "day/sections.h"
 #include "quantity/words.h"
 #include "visits/visit_words.h"
+#include "visits/windows.h"
 
 #include <algorithm>
 
@@ -39,7 +40,7 @@ RunStop stopOf(const Book& book, const PlannedVisit& planned)
     stop.at = planned.at;
     stop.what = visitTitle(book, visit);
     stop.minutes = planned.minutes;
-    stop.why = joined(windowText(visit, planned.day), visit.note);
+    stop.why = joined(windowText(VisitWindows{book}.inDays(visit), planned.day), visit.note);
     stop.visit = visit.id;
     stop.reminder = customerReminder(book, visit, planned.day, planned.at);
     return stop;

@@ -221,9 +221,12 @@ FinishEstimate FinishEstimator::estimate(const PourConditions& conditions, const
     }
     if (conditions.concreteF) from.push_back("concrete " + degreesText(*conditions.concreteF));
     if (conditions.accelerator > 0) from.push_back(percentText(conditions.accelerator));
-    const auto clock = [&](Moment moment) {
+    // An estimate to the minute would claim too much.
+    const auto clock = [&](Moment exact) {
+        const auto moment = Moment::startOf(Date{}) + Minutes::of(divideHalfUp(exact.minutes(), 10) * 10);
         return moment.at().shown() + (moment.date() == conditions.placing.date() ? "" : moment.date() == conditions.placing.date() + 1 ? " the next day" : " on " + moment.date().shownShort());
     };
+    estimate.inShort = "broom about " + clock(estimate.broom) + " (" + clock(estimate.early) + " to " + clock(estimate.late) + (table.weatherKnown ? ")" : ", as the weather is not known)");
     estimate.sentence = "Broom about " + clock(estimate.broom) + ", four times in five between " + clock(estimate.early) + " and " + clock(estimate.late) + ": " + listed(from) +
                         "; by the setting table" + (own.pours() > 0 ? " and " + counted(own.pours(), "pour", "pours") + " of your own" : " alone, as no pour of your own has its times and air recorded");
     return estimate;

@@ -77,6 +77,7 @@ struct FinishEstimate {
     Moment late;       ///< one in ten after: early to late is the 80 % range
     int ownPours = 0;  ///< how many of the shop's own pours it rests on
     bool weatherKnown = false;
+    std::string inShort;   ///< "broom about 1:40 pm (11:50 am to 4:10 pm)"
     std::string sentence;  ///< "Broom about 1:40 pm, 80 % sure between …: …"
 };
 

@@ -5,6 +5,7 @@
 #include "takeoff/takeoff.h"
 #include "visits/load_out.h"
 #include "visits/visit_words.h"
+#include "visits/windows.h"
 
 #include <algorithm>
 #include <map>
@@ -246,9 +247,10 @@ Step putOffVisit(const Book& book, const Visit& visit, const std::string& reason
     Edit edit{"Put off: " + visitTitle(book, visit)};
     edit.change(later);
     step.edit = std::move(edit);
-    if (visit.tooLate && (next ? *next >= *visit.tooLate : day >= *visit.tooLate))
-        step.remarks.push_back("It is too late from " + dayText(*visit.tooLate, day) + "; do it all the same or leave it out with a reason");
-    else if (next && visit.due && *next > *visit.due) step.remarks.push_back("It is due " + dayText(*visit.due, day) + ", before the day it is put off to");
+    const auto inDays = VisitWindows{book}.inDays(visit);
+    if (inDays.tooLate && (next ? *next >= *inDays.tooLate : day >= *inDays.tooLate))
+        step.remarks.push_back("It is too late from " + dayText(*inDays.tooLate, day) + "; do it all the same or leave it out with a reason");
+    else if (next && inDays.due && *next > *inDays.due) step.remarks.push_back("It is due " + dayText(*inDays.due, day) + ", before the day it is put off to");
     return step;
 }
 

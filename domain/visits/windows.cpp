@@ -2,6 +2,7 @@
 
 #include "quantity/words.h"
 #include "visits/equivalent_age.h"
+#include "visits/load_out.h"
 #include "weather/formulas.h"
 
 #include <algorithm>
@@ -116,13 +117,7 @@ const Pour* VisitWindows::pourOf(const Visit& visit) const
 
 const FinishingProduct* VisitWindows::productOf(const Visit& visit) const
 {
-    if (visit.kind != VisitKind::seal) return nullptr;
-    if (const auto* own = book_.find(visit.product)) return own;
-    if (const auto* pour = pourOf(visit))
-        if (const auto* ordered = book_.find(pour->product)) return ordered;
-    const auto* job = book_.find(visit.job);
-    const auto* type = job ? book_.find(job->jobType) : nullptr;
-    return type ? book_.find(type->product) : nullptr;
+    return visit.kind == VisitKind::seal ? strikeoff::productOf(book_, visit) : nullptr;
 }
 
 VisitWindow VisitWindows::cutWindow(const Pour& pour, const PourFinish& finish) const
@@ -201,13 +196,16 @@ VisitWindow VisitWindows::reckoned(const Visit& visit) const
 {
     VisitWindow window;
     const auto* pour = pourOf(visit);
-    const auto finish = pour ? finishOf(finishes_, *pour) : std::nullopt;
-    if (!finish) {
+    const auto pourDay = pour ? pour->pouredOn ? pour->pouredOn : pour->plannedOn : std::nullopt;
+    if (!pourDay) {
         window.estimated = true;
         window.why = pour ? "Waits for its pour, which has no day yet" : "Waits for a pour, which the job has none of yet";
         return window;
     }
-    const auto day = finish->at.date();
+    const auto day = *pourDay;
+    // For what counts in days the hour of the finish does not matter.
+    const bool byTheHour = visit.kind == VisitKind::cut || visit.kind == VisitKind::strip || visit.kind == VisitKind::seal;
+    const auto finish = byTheHour ? finishOf(finishes_, *pour) : PourFinish{Moment::startOf(day), Moment::startOf(day), !pour->pouredOn};
     switch (visit.kind) {
     case VisitKind::cut: window = cutWindow(*pour, *finish); break;
     case VisitKind::strip: window = stripWindow(*pour, *finish); break;
@@ -254,6 +252,17 @@ VisitWindow VisitWindows::windowOf(const Visit& visit) const
     if (visit.tooLate) typed.emplace_back("too late");
     if (!typed.empty()) window.why += (window.why.empty() ? "" : "; ") + std::string{window.why.empty() ? "As typed on the visit: " : "typed on the visit: "} + listed(typed);
     return window;
+}
+
+Visit VisitWindows::inDays(const Visit& visit) const
+{
+    if (!visit.isOpen()) return visit;
+    const auto window = windowOf(visit);
+    auto filled = visit;
+    if (window.notBefore) filled.notBefore = window.notBefore->date();
+    if (window.due) filled.due = window.due->date();
+    if (window.tooLate) filled.tooLate = window.tooLate->at() == ClockTime{} ? window.tooLate->date() : window.tooLate->date() + 1;
+    return filled;
 }
 
 DayHours VisitWindows::hoursOn(const Visit& visit, Date date) const

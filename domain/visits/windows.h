@@ -34,6 +34,8 @@ public:
     /// Days the owner typed on the visit (not before, due, too late) go over what is reckoned, each for itself: not before from the start of its
     /// day, due to the end of its day, too late from the start of its day.
     VisitWindow windowOf(const Visit& visit) const;
+    /// The visit with the ends of its window filled in as days, for whoever reads days: too late is the first day that has no hour left in it.
+    Visit inDays(const Visit& visit) const;
     /// The hours of a day the visit can be made in: inside its window and, for sealing, its product's gates. The window's end (too late) does not
     /// shut hours, as a visit past it still has to be decided; what is late is the planner's to weigh.
     DayHours hoursOn(const Visit& visit, Date date) const;

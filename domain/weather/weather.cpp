@@ -18,16 +18,19 @@ double between(double from, double to, double part) { return from + (to - from) 
 
 }
 
-Weather::Weather(const Book& book)
+Weather::Weather(const Book& book) : book_{book}
 {
     if (const auto latitude = book.settings().shopLatitude) latitude_ = latitude->toDouble();
-    for (const auto& forecast : book.all<DayForecast>()) days_[forecast.date] = &forecast;
 }
 
 const DayForecast* Weather::on(Date date) const
 {
-    const auto found = days_.find(date);
-    return found == days_.end() ? nullptr : found->second;
+    if (!days_) {
+        days_.emplace();
+        for (const auto& forecast : book_.all<DayForecast>()) (*days_)[forecast.date] = &forecast;
+    }
+    const auto found = days_->find(date);
+    return found == days_->end() ? nullptr : found->second;
 }
 
 Weather::Range Weather::rangeOn(Date date, const std::optional<DayMean>& seen) const

@@ -15,6 +15,7 @@ struct DayMean {
 };
 
 /// The weather forecast, and of days gone by what was forecast last, by the hour. What is not entered is not known, and is never taken as fine.
+/// Keeps a reference to the book, which must not change.
 class Weather {
 public:
     explicit Weather(const Book& book);
@@ -41,7 +42,8 @@ private:
     };
     Range rangeOn(Date date, const std::optional<DayMean>& seen) const;
 
-    std::map<Date, const DayForecast*> days_;
+    const Book& book_;
+    mutable std::optional<std::map<Date, const DayForecast*>> days_;  ///< made when first asked for
     double latitude_ = 40;  ///< the shop's; else the middle of the US
 };
 

@@ -7,6 +7,7 @@
 #include "pages/job_folders/job_folder_view.h"
 #include "pages/job_folders/job_folders_page.h"
 #include "records/records_panel.h"
+#include "table/record_table.h"
 #include "window/main_window.h"
 
 #include <QComboBox>
@@ -44,6 +45,12 @@ struct Keyboard : test::Keyboard {
         if (!qobject_cast<QComboBox*>(&editor->input())) QTest::keyClick(QApplication::focusWidget(), Qt::Key_A, Qt::ControlModifier);
         QTest::keyClicks(QApplication::focusWidget(), QString::fromUtf8(text));
         test::settle();
+    }
+    RecordsPanel& panel(RecordKind kind)
+    {
+        for (auto* panel : folder().findChildren<RecordsPanel*>())
+            if (panel->form().kind() == kind) return *panel;
+        throw DomainError{"no panel of that kind"};
     }
     void save(RecordForm& form)
     {
@@ -160,6 +167,16 @@ TEST_CASE("a lead becomes a paid job by keyboard alone", "[window][folders]")
     desk.save(hours);
     REQUIRE(desk.book().all<Hours>().size() == 1);
 
+    // The pour put the visits it needs on the list; each is done.
+    desk.paper("Visits");
+    REQUIRE_FALSE(desk.book().all<Visit>().empty());
+    for (std::size_t i = 0; i < desk.book().all<Visit>().size(); ++i) {
+        REQUIRE(desk.panel(RecordKind::visit).table()->select({RecordKind::visit, desk.book().all<Visit>()[i].id.value()}));
+        auto& visit = desk.form(desk.folder(), RecordKind::visit);
+        desk.type(visit, "done_on", "today");
+        desk.save(visit);
+    }
+
     desk.paper("Invoices");
     desk.press(desk.verb("invoiceFinal"));
     REQUIRE(desk.book().all<Invoice>().size() == 1);
@@ -167,7 +184,6 @@ TEST_CASE("a lead becomes a paid job by keyboard alone", "[window][folders]")
     desk.press(desk.verb("invoicePaid"));
     REQUIRE(desk.book().all<PaymentShare>().size() == 1);
 
-    // Visits the pour calls for are done too, if there are any.
     for (const auto& visit : std::vector<Visit>(desk.book().all<Visit>().begin(), desk.book().all<Visit>().end())) {
         INFO(labelOf(visit.kind));
         CHECK_FALSE(visit.isOpen());

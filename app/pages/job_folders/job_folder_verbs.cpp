@@ -8,6 +8,7 @@
 #include "pages/job_folders/job_folder_view.h"
 #include "records/records_panel.h"
 #include "visits/visit_words.h"
+#include "visits/windows.h"
 
 #include <QHBoxLayout>
 #include <QPushButton>
@@ -78,7 +79,7 @@ void JobFolderView::addVerbs()
     addVerb("visitReminder", tr("Copy reminder"), RecordKind::visit, [this] {
         const auto* visit = chosen<Visit>();
         if (!visit) return;
-        const auto day = visit->plannedOn ? visit->plannedOn : visit->due;
+        const auto day = visit->plannedOn ? visit->plannedOn : VisitWindows{desk_.book()}.inDays(*visit).due;
         if (!day) return desk_.say(tr("Plan the visit for a day first; the reminder names it."), Tone::attention);
         desk_.copyText(qs(customerReminder(desk_.book(), *visit, *day, visit->plannedOn ? visit->plannedAt : std::nullopt)));
         desk_.say(tr("Copied: the reminder for the customer, ready to paste."), Tone::well);

@@ -73,7 +73,9 @@ TEST_CASE("pours stand at their time, and one nobody marked as poured rolls forw
     CHECK(items[0].id == missed.value());
     CHECK(items[1].what == "Pour Walk, pour 1");
     CHECK(items[2].at == at("10:30"));
-    CHECK(items[2].why == "12.5 yd\u00b3 of 4000AE, two loads, Northgate");
+    // No forecast: what is said of the broom is wide, and says why.
+    CHECK(items[2].why.find("12.5 yd\u00b3 of 4000AE, two loads, Northgate; broom about ") == 0);
+    CHECK(items[2].why.find(", as the weather is not known)") != std::string::npos);
     CHECK_FALSE(items[2].late);
 
     maker.change(missed, [](Pour& row) { row.pouredOn = today - 4; });
@@ -174,7 +176,7 @@ TEST_CASE("tonight's load-out is for tomorrow's pours and visits", "[day]")
     REQUIRE(sheet.tomorrow.size() == 3);
     CHECK(sheet.tomorrow[0].what == "Pour Alder Court driveway, pour 1");
     CHECK_FALSE(sheet.tomorrow[0].late);
-    CHECK(sheet.tomorrow[1].why == "due tomorrow");
+    CHECK(sheet.tomorrow[1].why.find("due tomorrow; too late from Sat Nov 28; joints are ready from ") == 0);  // by the pour planned for tomorrow
     CHECK(sheet.answer == "No pour, visit or call today; two stops to load tonight.");
 }
 
@@ -192,23 +194,26 @@ TEST_CASE("the weather is one line, with warnings where a pour or a seal meets i
     CHECK(outfit.sheet().weather == "Low 39 \u00b0F, high 52 \u00b0F, rain 50 % from 2:00 pm, wind 8 mph");
     CHECK(warnings() ==
           std::vector<std::string>{
-              "Pour Alder Court driveway, pour 1 today: the low of 39 \u00b0F needs a cold-weather plan; never place on frozen "
-              "ground",
+              "Pour Alder Court driveway, pour 1 today: the low of 39 \u00b0F needs a cold-weather plan: concrete at 55 \u00b0F or "
+              "over, kept so for three days; never place on frozen ground",
+              "Pour Alder Court driveway, pour 1 today: the humidity is unknown, so how fast the surface dries is too",
               "Pour Alder Court driveway, pour 1 today: rain 50 % from 2:00 pm; have covers ready or choose another day"});
     maker.change(forecast, [](DayForecast& row) {
         row.lowF = 40;
         row.rainChance = 49;
+        row.humidity = 60;
     });
     CHECK(warnings().empty());
     outfit.forecast(today + 1, 31, 45, 60);
     CHECK(warnings() ==
           std::vector<std::string>{
-              "Pour Alder Court driveway, pour 1 today: the low of the next day is 31 \u00b0F; have the slab covered overnight"});
+              "Pour Alder Court driveway, pour 1 today: the low of the next day is 31 \u00b0F; have the slab covered overnight, "
+              "concrete at 55 \u00b0F or over, kept so for three days"});
     maker.change(forecast, [](DayForecast& row) {
         row.lowF.reset();
         row.rainChance.reset();
     });
-    CHECK(outfit.sheet().weather == "Low unknown, high 52 \u00b0F, rain unknown, wind 8 mph");
+    CHECK(outfit.sheet().weather == "Low unknown, high 52 \u00b0F, rain unknown, wind 8 mph, humidity 60 %");
     CHECK(warnings().size() == 2);
 
     Outfit sealing;
@@ -217,8 +222,10 @@ TEST_CASE("the weather is one line, with warnings where a pour or a seal meets i
     sealing.forecast(today + 1, 31, 45, 60);
     CHECK(sealing.sheet().warnings ==
           std::vector<std::string>{
-              "Seal Alder Court driveway tomorrow: the high of 45 \u00b0F is under the 50 \u00b0F that Slab Guard needs",
-              "Seal Alder Court driveway tomorrow: rain 60 %; Slab Guard needs 24 dry hours"});
+              "Seal Alder Court driveway tomorrow: no hour passes: the air is under the 50 \u00b0F it needs all day"});
+    sealing.maker.book.erase(RecordKind::forecast, 1);
+    sealing.forecast(today + 1, 51, 65, 60);
+    CHECK(sealing.sheet().warnings == std::vector<std::string>{"Seal Alder Court driveway tomorrow: no hour passes: rain 60 %"});
 }
 
 TEST_CASE("leads wait for their call, on the day set or two days after nobody called", "[day]")
@@ -301,8 +308,12 @@ TEST_CASE("paper: pours without tickets or hours, statements to check, tickets w
         .supplier = outfit.supplier, .number = "S10", .date = today - 20, .total = usd("4120"), .discountUntil = today + 3});
     maker.add(Statement{.supplier = outfit.supplier, .number = "S09", .date = today - 50, .approvedOn = today - 40});
 
-    const auto items = outfit.items(DaySection::paper);
-    REQUIRE(items.size() == 4);
+    auto items = outfit.items(DaySection::paper);
+    REQUIRE(items.size() == 5);
+    CHECK(items[0].what == "Put the visits of Alder Court driveway on the list");
+    CHECK(items[0].why == "poured, and nobody has written down what it needs: strip and walk-through");
+    CHECK(items[0].id == outfit.job.value());
+    items.erase(items.begin());
     CHECK(items[0].what == "Enter the tickets of Alder Court driveway, pour 1");
     CHECK(items[0].why == "poured Mon Nov 23, no ticket entered");
     CHECK(items[0].verb == "Enter");
@@ -316,7 +327,7 @@ TEST_CASE("paper: pours without tickets or hours, statements to check, tickets w
     maker.add(Ticket{.supplier = outfit.supplier, .number = "4499", .date = today - 2, .yards = Yards::ofWhole(5), .pour = pour});
     const auto person = maker.add(CrewMember{.name = "Ada"});
     maker.add(Hours{.person = person, .date = today - 2, .job = outfit.job, .minutes = Minutes::of(60)});
-    CHECK(outfit.items(DaySection::paper).size() == 2);
+    CHECK(outfit.items(DaySection::paper).size() == 3);
 }
 
 TEST_CASE("money: invoices past due, statements to pay, jobs poured and not billed", "[day]")
@@ -360,7 +371,7 @@ TEST_CASE("money: invoices past due, statements to pay, jobs poured and not bill
     CHECK(items[3].why == "pay by Sat Nov 28 to keep the discount; due Thu Dec 10");
     CHECK(items[4].what == "Bill Alder Court driveway: $900.00 before tax");
     CHECK(items[4].kind == RecordKind::job);
-    CHECK(outfit.sheet().answer == "No pour, visit or call today; three papers wait and $1,000.00 is past due.");
+    CHECK(outfit.sheet().answer == "No pour, visit or call today; five papers wait and $1,000.00 is past due.");
 }
 
 TEST_CASE("a lien notice stands on the sheet two weeks ahead while money is open", "[day]")
@@ -392,4 +403,35 @@ TEST_CASE("the sheet runs from load-out to money and says it in one sentence", "
                                DaySection::money});
     CHECK(sheet.answer ==
           "One pour, one return visit and one call today; one stop to load tonight, one paper waits and $412.50 is past due.");
+}
+
+TEST_CASE("frost in the ground, drying, heat and wind are warned of before a pour", "[day]")
+{
+    const auto warnings = [](std::initializer_list<DayForecast> days) {
+        Outfit outfit;
+        const auto pour = outfit.pour(today);
+        outfit.maker.change(pour, [](Pour& row) { row.plannedAt = at("08:00"); });
+        for (const auto& day : days) outfit.maker.add(day);
+        std::string all;
+        for (const auto& warning : outfit.sheet().warnings) all += warning + '\n';
+        return all;
+    };
+    const auto day = [](int after, int low, int high, int wind, int humidity) {
+        return DayForecast{.date = today + after, .lowF = low, .highF = high, .rainChance = 0, .windMph = wind, .humidity = humidity};
+    };
+    const auto has = [](const std::string& text, std::string_view part) { return text.find(part) != std::string::npos; };
+
+    const auto frost = warnings({day(-3, 10, 25, 3, 60), day(-2, 8, 24, 3, 60), day(-1, 12, 28, 3, 60), day(0, 20, 45, 3, 60), day(1, 30, 45, 3, 60)});
+    CHECK(has(frost, "the ground is likely frozen by then"));
+    const auto thawed = warnings({day(-3, 38, 55, 3, 60), day(-2, 36, 52, 3, 60), day(-1, 34, 50, 3, 60), day(0, 31, 50, 3, 60), day(1, 36, 50, 3, 60)});
+    CHECK_FALSE(has(thawed, "the ground"));
+    const auto unknown = warnings({day(0, 31, 50, 3, 60), day(1, 36, 50, 3, 60)});
+    CHECK(has(unknown, "the three days before are not all entered, so frost in the ground is unknown; probe before placing"));
+
+    const auto dry = warnings({day(0, 60, 95, 20, 15), day(1, 60, 95, 5, 40)});
+    CHECK(has(dry, "the surface may dry faster than it bleeds"));
+    CHECK(has(dry, "where 0.2 is the alarm"));
+    CHECK(warnings({day(0, 60, 72, 2, 80), day(1, 60, 72, 2, 80)}).empty());
+    CHECK(has(warnings({day(0, 75, 96, 3, 60), day(1, 75, 96, 3, 60)}), "heat index up to 116"));
+    CHECK(has(warnings({day(0, 5, 41, 15, 60), day(1, 20, 45, 5, 60)}), "wind chill down to \u221213 \u00b0F"));
 }
