@@ -3,6 +3,7 @@
 #include "load_bench.h"
 #include "made_book.h"
 #include "match_bench.h"
+#include "pays_bench.h"
 #include "season_bench.h"
 
 #include <QCoreApplication>
@@ -213,6 +214,17 @@ void benchSeasons(const std::string& path)
     std::fflush(stdout);
 }
 
+/// Which work makes money, and a change of its filter; on a book that has bids, after benchExplain.
+void benchPays(const std::string& path)
+{
+    const auto store = Store::open(path);
+    addBills(*store);
+    const auto times = timePays(*store, path);
+    print("what pays, all groupings", times.ours, times.bare, "s", 2.0);
+    std::printf("%-34s ours %10.4f ms    of %zu finished jobs\n", "  grouped or filtered otherwise", times.regroup * 1e3, times.jobs);
+    std::fflush(stdout);
+}
+
 /// Every line of every statement paired with its ticket, and how that grows with the book.
 void benchMatch(int tickets)
 {
@@ -259,6 +271,11 @@ int main(int argc, char** argv)
         benchSeasons(path);
         return 0;
     }
+    if (argc > 1 && std::string{argv[1]} == "--pays") {
+        addBids(*Store::open(path));
+        benchPays(path);
+        return 0;
+    }
     benchOpening(path);
     benchMemory(argv[0], path);
     benchFilter(argv[0], path);
@@ -268,5 +285,6 @@ int main(int argc, char** argv)
     benchMatch(size.jobs > 1'000 ? 100'000 : 10'000);
     benchExplain(path);
     benchSeasons(path);
+    benchPays(path);
     return 0;
 }
