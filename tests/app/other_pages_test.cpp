@@ -10,6 +10,7 @@
 #include "table/record_table.h"
 #include "verbs/demonstration_book.h"
 
+#include <QComboBox>
 #include <QLineEdit>
 #include <QTabWidget>
 #include <QTableView>
@@ -135,7 +136,8 @@ TEST_CASE("what pays ranks the finished work of the demonstration book, and a jo
     desk.open();
     desk.key(Qt::Key_6, Qt::AltModifier);
     auto& page = *desk.window->findChild<WhatPaysPage*>();
-    CHECK(page.findChild<ChartView*>()->isVisible());
+    CHECK(page.findChild<ChartView*>(QStringLiteral("paysChart"))->isVisible());
+    CHECK(page.findChild<ChartView*>(QStringLiteral("paysChart"))->chart()->numbers().rows.size() >= 6);
     const auto table = [&](const char* name) -> RecordTable& {
         for (auto* each : page.findChildren<RecordTable*>())
             if (each->name() == QLatin1String{name}) return *each;
@@ -147,7 +149,25 @@ TEST_CASE("what pays ranks the finished work of the demonstration book, and a jo
     const auto figure = [&](int row) { return types.model().index(row, perHour).data(TableModel::sortRole).toLongLong(); };
     CHECK(figure(0) > figure(types.model().shownRows() - 1));
     for (int i = 1; i < types.model().shownRows(); ++i) CHECK(figure(i - 1) >= figure(i));  // best first
-    page.findChild<QTabWidget*>()->setCurrentIndex(3);
+    CHECK(says(page, "pays $"));  // the sentence of the row in hand
+    auto* by = page.findChild<QComboBox*>(QStringLiteral("paysBy"));
+    by->setCurrentIndex(3);
+    CHECK(types.model().shownRows() == 4);  // the seasons
+    by->setCurrentIndex(0);
+
+    auto* tabs = page.findChild<QTabWidget*>();
+    tabs->setCurrentIndex(1);
+    desk.reach(page.findChild<QLineEdit*>(QStringLiteral("chargeArea")));
+    desk.type("450");
+    CHECK(says(page, "Charge $"));
+    CHECK(table("What it costs").model().shownRows() == 4);
+    desk.reach(page.findChild<QLineEdit*>(QStringLiteral("chargePrice")));
+    desk.type("much");
+    CHECK(says(page, "The price is no sum"));
+    tabs->setCurrentIndex(2);
+    CHECK(says(page, " after overhead, $"));
+    CHECK(page.findChild<ChartView*>(QStringLiteral("bridgeChart"))->isVisible());
+    tabs->setCurrentIndex(3);
     auto& left = table("Jobs left out");
     REQUIRE(left.model().shownRows() > 0);
     const auto job = left.model().recordAt(0);

@@ -36,7 +36,7 @@ std::int64_t bareSums(sqlite3* db)
 {
     std::int64_t all = 0;
     for (const auto* sql :
-         {"SELECT substr(h.date, 1, 7), j.job_type, SUM(COALESCE(h.minutes, h.ended_at - h.started_at - COALESCE(h.unpaid_minutes, 0))), COUNT(DISTINCT h.job) FROM hours h JOIN job j ON j.id = h.job GROUP BY 1, 2",
+         {"SELECT substr(h.date, 1, 7), j.job_type, SUM(COALESCE(h.minutes, h.ended_at - h.started_at - COALESCE(h.unpaid_minutes, 0))), COUNT(*) FROM hours h JOIN job j ON j.id = h.job GROUP BY 1, 2",
           "SELECT substr(t.date, 1, 7), j.job_type, SUM(t.yards), COUNT(*) FROM ticket t JOIN job j ON j.id = t.job GROUP BY 1, 2",
           "SELECT substr(r.date, 1, 7), j.job_type, SUM(r.amount), COUNT(*) FROM receipt r JOIN job j ON j.id = r.job GROUP BY 1, 2",
           "SELECT substr(q.sent_on, 1, 7), j.job_type, SUM(l.quantity * l.unit_cost), COUNT(*) FROM quote_line l JOIN quote q ON q.id = l.quote JOIN job j ON j.id = q.job GROUP BY 1, 2",

@@ -102,6 +102,7 @@ QWidget* WhatPaysPage::makeGroupsTab()
     years_ = choice("paysYears", tr("Jobs done in"), tab);
     types_ = choice("paysType", tr("Job type"), tab);
     chart_ = new ChartView{tr("Gross profit per crew-hour"), this};
+    chart_->setObjectName(QStringLiteral("paysChart"));
     sentence_ = makeLabel({}, TextSize::body, Tone::plain, tab);
     sentence_->setObjectName(QStringLiteral("paysSentence"));
     undecided_ = makeLabel({}, TextSize::small, Tone::quiet, tab);
@@ -156,6 +157,7 @@ QWidget* WhatPaysPage::makeYearTab()
     bridgeAnswer_ = makeLabel({}, TextSize::body, Tone::plain, tab);
     bridgeAnswer_->setObjectName(QStringLiteral("bridgeAnswer"));
     bridge_ = new ChartView{tr("What moved the profit"), this};
+    bridge_->setObjectName(QStringLiteral("bridgeChart"));
     steps_ = new RecordTable{tr("What moved the profit"),
                              {{.heading = tr("What moved it"), .width = 24}, {.heading = tr("More or less, $"), .align = Align::right, .width = 14}, {.heading = tr("How"), .width = 50, .stretches = true}},
                              desk(), this};
