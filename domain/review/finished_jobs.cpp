@@ -5,6 +5,7 @@
 #include "labor/overhead.h"
 #include "quantity/words.h"
 #include "ready_mix/codes.h"
+#include "season/season.h"
 #include "takeoff/takeoff.h"
 
 #include <algorithm>
@@ -44,12 +45,6 @@ std::string sizeBand(double areaSqft)
     if (areaSqft < 1000) return "500\u20131,000 ft\u00b2";
     if (areaSqft < 2000) return "1,000\u20132,000 ft\u00b2";
     return "2,000 ft\u00b2 and over";
-}
-
-std::string seasonName(Date day, bool southernHalf)
-{
-    static constexpr std::array names{"Winter", "Spring", "Summer", "Fall"};
-    return names[static_cast<std::size_t>((day.month() % 12 / 3 + (southernHalf ? 2 : 0)) % 4)];
 }
 
 class Gathering {
@@ -137,7 +132,7 @@ private:
         const auto* lead = book_.find(job.lead);
         key(keys, Grouping::leadSource) = named(Grouping::leadSource, lead ? std::string{labelOf(lead->source)} : "No lead");
         key(keys, Grouping::sizeBand) = named(Grouping::sizeBand, sizeBand(areaSqft));
-        key(keys, Grouping::season) = named(Grouping::season, seasonName(day, book_.settings().southernHalf));
+        key(keys, Grouping::season) = named(Grouping::season, std::string{labelOf(seasonOf(day, book_.settings().southernHalf))});
         const auto* site = book_.find(job.site);
         const auto* customer = book_.find(job.customer);
         const auto town = site && !site->town.empty() ? site->town : customer ? customer->town : std::string{};

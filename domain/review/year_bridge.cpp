@@ -93,8 +93,8 @@ void addSteps(YearBridge& bridge, const Moves& moves)
 {
     const auto& a = bridge.before;
     const auto& b = bridge.after;
-    const auto add = [&](std::string name, Money amount, std::string detail, bool bought = false) {
-        if (!amount.isZero()) bridge.steps.push_back({std::move(name), amount, std::move(detail), bought});
+    const auto add = [&](std::string name, Money amount, std::string detail) {
+        if (!amount.isZero()) bridge.steps.push_back({std::move(name), amount, std::move(detail)});
     };
     const auto each = [&](std::size_t i) { return perSqft(b.byClass[i], b.areaSqft) + " a ft\u00b2 against " + perSqft(a.byClass[i], a.areaSqft); };
     add("Volume", moves.volume, areaText(b.areaSqft) + " done against " + areaText(a.areaSqft) + ", type by type");
@@ -102,7 +102,7 @@ void addSteps(YearBridge& bridge, const Moves& moves)
     add("Concrete cost", moves.concreteCost, each(concrete));
     add("Pace", moves.pace, pace(b) + " ft\u00b2 a crew-hour against " + pace(a));
     add("Labor rate", moves.laborRate, perHour(b) + " a crew-hour against " + perHour(a));
-    for (std::size_t i = 0; i < costClassCount; ++i) add(std::string{labelOf(static_cast<CostClass>(i))}, moves.others[i], each(i), true);
+    for (std::size_t i = 0; i < costClassCount; ++i) add(std::string{labelOf(static_cast<CostClass>(i))}, moves.others[i], each(i));
     add("Overhead", a.overhead - b.overhead, dollars(b.overhead) + " against " + dollars(a.overhead));
 }
 

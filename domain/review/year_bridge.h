@@ -23,7 +23,6 @@ struct BridgeStep {
     std::string name;    ///< "Volume", "Price", "Concrete cost", "Pace", "Labor rate", a cost class bought by receipts, "Overhead"
     Money amount;
     std::string detail;  ///< both figures, in a sentence
-    bool bought = false; ///< a class of cost that receipts name
 };
 
 /// Two years beside one another, and the steps from one profit to the other; they add up to the cent.
