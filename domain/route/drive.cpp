@@ -77,6 +77,8 @@ DriveTable::DriveTable(std::vector<Place> places, const std::vector<TypedDrive>&
             return &other != &place && between(at, static_cast<std::size_t>(&other - places_.data())).source == DriveSource::missing;
         });
         if (!unknown || place.point || place.minutesFromShop) continue;
+        // The shop's own place helps only where a site has one.
+        if (place.isShop && std::ranges::none_of(places_, [](const Place& other) { return other.point.has_value(); })) continue;
         missing_.push_back("The way to " + place.name + " is not recorded, " + std::to_string(rules.minutesUnknown) + " minutes are taken: record " +
                            (place.isShop ? "the shop's coordinates in the settings." : "its coordinates, or minutes between the towns."));
     }

@@ -5,6 +5,7 @@
 #include "match_bench.h"
 #include "pays_bench.h"
 #include "season_bench.h"
+#include "visit_bench.h"
 
 #include <QCoreApplication>
 #include <QDir>
@@ -248,6 +249,10 @@ int main(int argc, char** argv)
         std::printf("%.3f\n", residentMegabytes());
         return 0;
     }
+    if (argc > 1 && std::string{argv[1]} == "--visits") {
+        benchPlans(false);
+        return 0;
+    }
     if (argc > 1 && std::string{argv[1]} == "--match") {
         benchMatch(100'000);
         return 0;
@@ -286,5 +291,6 @@ int main(int argc, char** argv)
     benchExplain(path);
     benchSeasons(path);
     benchPays(path);
+    benchPlans(size.jobs <= 1'000);
     return 0;
 }

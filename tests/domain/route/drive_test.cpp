@@ -47,6 +47,11 @@ TEST_CASE("the table is the same both ways and names each place whose way is mis
     const DriveTable table{{{"the shop", "Ames Mill", {}, {}, true}, {"Hill Road", "Orchard", {}, 18, false}, {"Back Lane", "Nowhere", {}, {}, false}}, {}, rules};
     for (std::size_t a = 0; a < table.size(); ++a)
         for (std::size_t b = 0; b < table.size(); ++b) CHECK(table.between(a, b).minutes == table.between(b, a).minutes);
-    REQUIRE(table.missing().size() == 2);
+    REQUIRE(table.missing().size() == 1);
     CHECK(table.missing()[0] == "The way to Back Lane is not recorded, 30 minutes are taken: record its coordinates, or minutes between the towns.");
+
+    // The shop is asked for only where a site lies on the map.
+    const DriveTable mapped{{{"the shop", "", {}, {}, true}, {"Hill Road", "Orchard", point("43,-72"), {}, false}}, {}, rules};
+    REQUIRE(mapped.missing().size() == 1);
+    CHECK_THAT(mapped.missing()[0], Catch::Contains("the shop's coordinates in the settings"));
 }
