@@ -5,6 +5,7 @@
 #include "pages/visits/forecast_model.h"
 #include "pages/visits/forecast_sheet.h"
 #include "pages/visits/phone_files.h"
+#include "pages/visits/visits_page.h"
 #include "paper/paper_document.h"
 #include "paper/papers.h"
 #include "table/grid_view.h"
@@ -273,4 +274,26 @@ TEST_CASE("planned visits go to the phone as a calendar and as addresses", "[win
     };
     CHECK(words("visits.ics").contains("DTSTART;VALUE=DATE:20260615\r\nSUMMARY:Seal Patio by the creek\\, pour 1\r\n"));
     CHECK(words("where.vcf").contains("FN:Nora Bell\r\n"));
+}
+
+TEST_CASE("the forecast is typed on the page of visits too", "[window][forecast]")
+{
+    Visits desk;
+    desk.open();
+    desk.key(Qt::Key_4, Qt::AltModifier);
+    auto& page = *desk.window->findChild<VisitsPage*>();
+    auto* sheet = page.findChild<ForecastSheet*>();
+    REQUIRE(sheet);
+    page.showTab(static_cast<const Page*>(sheet->parentWidget()));
+    page.takeFocus();
+    test::settle();
+    REQUIRE(sheet->isVisible());
+    desk.type("48");
+    desk.key(Qt::Key_Return);
+    desk.type("71");
+    CHECK(sheet->view().isVisible());
+    desk.key(Qt::Key_Return, Qt::ControlModifier);
+    REQUIRE(desk.book().all<DayForecast>().size() == 1);
+    CHECK(desk.book().all<DayForecast>()[0].highF == 71);
+    CHECK_FALSE(page.hasUnsaved());
 }

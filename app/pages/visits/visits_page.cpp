@@ -5,6 +5,7 @@
 #include "form/visit_strip.h"
 #include "labels.h"
 #include "pages/visits/day_strip.h"
+#include "pages/visits/forecast_sheet.h"
 #include "table/record_table.h"
 
 #include <QBoxLayout>
@@ -69,8 +70,31 @@ std::vector<PanelSetup> tabs(const Desk& desk)
 
 }
 
+namespace {
+
+/// The grid of two weeks as a tab.
+class ForecastPage final : public Page {
+public:
+    explicit ForecastPage(Desk& desk) : Page{desk}, sheet_{new ForecastSheet{desk, this}}
+    {
+        auto* all = new QVBoxLayout{this};
+        all->setContentsMargins(0, grid(2), 0, 0);
+        all->addWidget(sheet_);
+    }
+    QString question() const override { return VisitsPage::tr("What weather comes?"); }
+    void refresh() override { sheet_->refresh(); }
+    void takeFocus() override { sheet_->takeFocus(); }
+    bool hasUnsaved() const override { return sheet_->hasUnsaved(); }
+
+private:
+    ForecastSheet* sheet_;
+};
+
+}
+
 VisitsPage::VisitsPage(Desk& desk, QWidget* parent) : RecordsPage{desk, tr("Who do I go back to, and when?"), tabs(desk), parent}
 {
+    addTab(tr("Type the forecast"), new ForecastPage{desk}, 1);
     strip_ = new ChartView{tr("Fourteen days"), this};
     auto* column = static_cast<QBoxLayout*>(layout());
     column->setSpacing(grid(2));
