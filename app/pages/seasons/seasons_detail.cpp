@@ -53,21 +53,21 @@ SeasonsDetail::SeasonsDetail(Desk& desk, QWidget* parent) : QObject{parent}, des
     method_ = makeLabel(tr(method()), TextSize::small, Tone::quiet, methodView_);
 
     carry_ = new RecordTable{tr("What to carry"),
-                             {{.heading = tr("Pour month"), .width = 16, .stretches = true},
-                              {.heading = tr("Carry, $/yd\u00b3"), .align = Align::right, .width = 12},
-                              {.heading = tr("Low"), .align = Align::right, .width = 10},
-                              {.heading = tr("High"), .align = Align::right, .width = 10}},
+                             {{.heading = tr("Pour month"), .width = 14, .stretches = true},
+                              {.heading = tr("Carry, $/yd\u00b3"), .align = Align::right, .width = 10},
+                              {.heading = tr("Low"), .align = Align::right, .width = 8},
+                              {.heading = tr("High"), .align = Align::right, .width = 8}},
                              desk, carryView_};
     carry_->setEmptyText(tr("Nothing to carry yet: the months ahead need a history of tickets."));
     carry_->setFilterVisible(false);
     quotes_ = new RecordTable{tr("Open quotes"),
                               {{.heading = tr("Quote"), .width = 9},
-                               {.heading = tr("Job"), .width = 18, .stretches = true},
-                               {.heading = tr("Month"), .width = 13},
+                               {.heading = tr("Job"), .width = 12, .stretches = true},
+                               {.heading = tr("Month"), .width = 12},
                                {.heading = tr("Yards"), .align = Align::right, .width = 8},
                                {.heading = tr("Carries, $"), .align = Align::right, .width = 10},
                                {.heading = tr("Expected, $"), .align = Align::right, .width = 11},
-                               {.heading = tr("Enough?"), .width = 19}},
+                               {.heading = tr("Enough?"), .width = 13}},
                               desk, carryView_};
     quotes_->setEmptyText(tr("No open quote carries concrete for a month ahead."));
     quotes_->setFilterVisible(false);
@@ -90,8 +90,9 @@ SeasonsDetail::SeasonsDetail(Desk& desk, QWidget* parent) : QObject{parent}, des
     auto* halves = new QSplitter{Qt::Horizontal, carryView_};
     halves->addWidget(carry_);
     halves->addWidget(right);
-    halves->setStretchFactor(0, 2);
-    halves->setStretchFactor(1, 3);
+    halves->setStretchFactor(0, 3);
+    halves->setStretchFactor(1, 5);
+    halves->setSizes({grid(98), grid(162)});
     halves->setChildrenCollapsible(false);
     auto* carryLayout = new QVBoxLayout{carryView_};
     carryLayout->setContentsMargins(0, grid(2), 0, 0);
@@ -168,7 +169,7 @@ void SeasonsDetail::showCarry(const PriceSeasons& prices)
         const auto* job = desk_.book().find(carried.quote->job);
         const double missing = carried.expected.value - carried.carried.toDouble();
         low += carried.tooLow();
-        const auto words = carried.tooLow() ? tr("$%1 a yard short").arg(qs(Money::ofCents(std::llround(missing * 100)).shown())) : missing > 0 ? tr("within the range") : tr("enough");
+        const auto words = carried.tooLow() ? tr("$%1 short").arg(qs(Money::ofCents(std::llround(missing * 100)).shown())) : missing > 0 ? tr("in the range") : tr("enough");
         rows.push_back({{RecordKind::quote, carried.quote->id.value()},
                         {textCell(qs(carried.quote->number)), textCell(job ? qs(job->title) : QString{}), monthCell(carried.month), decimalCell(std::optional{carried.yards}, 1), moneyCell(carried.carried),
                          figureCell(carried.expected.value, 2), textCell(words, carried.tooLow() ? Tone::wrong : Tone::plain)},

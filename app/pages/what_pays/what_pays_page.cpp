@@ -65,6 +65,17 @@ QScrollArea* scrolled(QWidget* chart, QWidget* parent)
     return area;
 }
 
+/// A picture alone on a tab, filling it or at its top.
+QWidget* alone(ChartView* chart, int stretch, QWidget* parent)
+{
+    auto* tab = new QWidget{parent};
+    auto* layout = new QVBoxLayout{tab};
+    layout->setContentsMargins(0, grid(2), 0, 0);
+    layout->addWidget(chart, stretch);
+    if (stretch == 0) layout->addStretch(1);
+    return tab;
+}
+
 }
 
 WhatPaysPage::WhatPaysPage(Desk& desk, QWidget* parent) : Page{desk, parent}
@@ -83,9 +94,9 @@ WhatPaysPage::WhatPaysPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     tabs_->addTab(charge_, tr("What should I charge?"));
     tabs_->addTab(makeYearTab(), tr("Year beside year"));
     bids_ = new ChartView{tr("Bids against results"), this};
-    tabs_->addTab(bids_, tr("Bids and results"));
+    tabs_->addTab(alone(bids_, 1, this), tr("Bids and results"));
     leads_ = new ChartView{tr("Leads to paid"), this};
-    tabs_->addTab(leads_, tr("Leads to paid"));
+    tabs_->addTab(alone(leads_, 0, this), tr("Leads to paid"));
     tabs_->addTab(leftOut_, tr("Left out"));
     auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(0, 0, 0, 0);
@@ -244,6 +255,7 @@ void WhatPaysPage::showGroups()
     setHeights();
     bids_->show(bidsChart(jobs_, filter()), &desk());
     leads_->show(leadsToPaidChart(leadsToPaid(desk().book(), {.today = desk().today(), .from = filter().from, .to = filter().to, .jobType = filter().type})), &desk());
+    leads_->setFixedHeight(leads_->heightFor(grid(200)));
     emit answerChanged();
 }
 
