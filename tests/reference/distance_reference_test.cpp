@@ -6,7 +6,7 @@ using namespace strikeoff;
 
 TEST_CASE("great circles agree with published and independently computed ones", "[reference][distance]")
 {
-    // Rosetta Code, "Haversine formula": Nashville airport to Los Angeles airport, 2886.444442838 km on a sphere of 6371 km and 2887.259950607 km on
+    // Source: Rosetta Code, "Haversine formula": Nashville airport to Los Angeles airport, 2886.444442838 km on a sphere of 6371 km and 2887.259950607 km on
     // one of 6372.8 km.
     CHECK(greatCircleKm(36.12, -86.67, 33.94, -118.40, 6371) == Approx(2886.444442838).margin(1e-6));
     CHECK(greatCircleKm(36.12, -86.67, 33.94, -118.40, 6372.8) == Approx(2887.259950607).margin(1e-6));

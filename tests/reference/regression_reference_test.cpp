@@ -8,7 +8,7 @@
 
 using namespace strikeoff;
 
-// Data and certified values: NIST/ITL, Statistical Reference Datasets, linear regression and "One-Way" sets (public domain of the US government): Norris, Longley,
+// Source of data and certified values: NIST/ITL, Statistical Reference Datasets, linear regression and "One-Way" sets (public domain of the US government): Norris, Longley,
 // Pontius, Filip, Wampler1, 2, 4 and 5, NoInt1, NoInt2. Intervals of Norris: Student's t with 34 degrees of freedom, computed by R 4.2.2 (lm).
 
 namespace {

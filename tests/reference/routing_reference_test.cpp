@@ -10,7 +10,7 @@
 
 using namespace strikeoff;
 
-// Published routing problems, through the functions the planner uses. Tours: Reinelt, "TSPLIB, a traveling salesman problem library", ORSA Journal on
+// Sources: published routing problems, through the functions the planner uses. Tours: Reinelt, "TSPLIB, a traveling salesman problem library", ORSA Journal on
 // Computing 3 (1991), with its published optima. Hours: Solomon, Operations Research 35 (1987), the first 25 customers; optima as published for
 // distances cut to one decimal (Kohl and others, Transportation Science 33, 1999).
 

@@ -11,7 +11,7 @@ using namespace strikeoff;
 
 TEST_CASE("Quantiles of type 7 fall where Hyndman and Fan put them", "[quantiles]")
 {
-    // Hyndman and Fan, "Sample quantiles in statistical packages", The American Statistician 50 (1996), type 7; figures by R 4.2.2.
+    // Source: Hyndman and Fan, "Sample quantiles in statistical packages", The American Statistician 50 (1996), type 7; figures by R 4.2.2.
     const std::array sample{1.0, 2.0, 3.0, 4.0, 5.0, 6.0, 7.0, 8.0, 9.0, 100.0};
     const std::array shares{0.05, 0.1, 0.25, 0.5, 0.75, 0.9, 0.95};
     const std::array expected{1.45, 1.9, 3.25, 5.5, 7.75, 18.1, 59.05};
@@ -37,7 +37,7 @@ TEST_CASE("Quantiles of type 7 fall where Hyndman and Fan put them", "[quantiles
 
 TEST_CASE("Odd values are those Iglewicz and Hoaglin's rule marks", "[quantiles]")
 {
-    // Iglewicz and Hoaglin, How to Detect and Handle Outliers (1993): 0.6745 (x - median) / MAD, odd beyond 3.5. Data: NIST/SEMATECH e-Handbook 1.3.5.17.1.
+    // Source: Iglewicz and Hoaglin, How to Detect and Handle Outliers (1993): 0.6745 (x - median) / MAD, odd beyond 3.5. Data: NIST/SEMATECH e-Handbook 1.3.5.17.1.
     const std::array sample{199.31, 199.53, 200.19, 200.82, 201.92, 201.95, 202.18, 245.57};
     const auto odd = oddness(sample);
     CHECK(odd.back() == Approx(29.962714).epsilon(1e-4));
