@@ -37,7 +37,9 @@ void requireBook(const std::string& path)
     std::int64_t pageSize = (static_cast<unsigned char>(header[16]) << 8) | static_cast<unsigned char>(header[17]);
     if (pageSize == 1) pageSize = 65536;
     const std::int64_t pages = bigEndian(header, 28);
-    if (bigEndian(header, 24) == bigEndian(header, 92) && pages * pageSize > file.size())
+    // With a log beside it, part of the book may still stand there: a program killed while the log was written back leaves it so, and opening mends it.
+    const bool hasLog = QFileInfo{info.filePath() + QStringLiteral("-wal")}.size() > 0;
+    if (!hasLog && bigEndian(header, 24) == bigEndian(header, 92) && pages * pageSize > file.size())
         throw StorageError{path + " is cut short: " + std::to_string(file.size()) + " of " + std::to_string(pages * pageSize) + " bytes are there; go back to a copy"};
 }
 
