@@ -24,7 +24,7 @@ Date Arguments::date(Date today) const
 const std::vector<Verb>& allVerbs()
 {
     static const std::vector<Verb> verbs{newVerb,   demoVerb, loadVerb, dumpVerb,   kindsVerb,
-                                         todayVerb, costVerb, matchVerb, owedVerb, paysVerb, chargeVerb, seasonsVerb, weekVerb, verifyVerb, backupVerb, restoreVerb, removedVerb, moveVerb};
+                                         todayVerb, costVerb, matchVerb, owedVerb, paysVerb, chargeVerb, seasonsVerb, weekVerb, visitsVerb, verifyVerb, backupVerb, restoreVerb, removedVerb, moveVerb};
     return verbs;
 }
 
