@@ -1,0 +1,276 @@
+#include "pages/visits/plan_page.h"
+
+#include "pages/visits/strip_view.h"
+#include "quantity/words.h"
+#include "table/record_table.h"
+#include "visits/load_out.h"
+
+#include <QBoxLayout>
+#include <QFrame>
+#include <QPushButton>
+#include <QScrollArea>
+#include <QTableView>
+
+#include <algorithm>
+
+namespace strikeoff {
+
+namespace {
+
+std::vector<Column> columns()
+{
+    std::vector<Column> made;
+    made.push_back({.heading = PlanPage::tr("Stop"), .align = Align::right, .width = 5});
+    made.push_back({.heading = PlanPage::tr("From"), .align = Align::right, .width = 9});
+    made.push_back({.heading = PlanPage::tr("To"), .align = Align::right, .width = 9});
+    made.push_back({.heading = PlanPage::tr("Drive, min"), .align = Align::right, .width = 9, .tip = PlanPage::tr("From the stop before, or from where the run starts")});
+    made.push_back({.heading = PlanPage::tr("Visit"), .width = 12});
+    made.push_back({.heading = PlanPage::tr("Place"), .width = 22, .stretches = true});
+    return made;
+}
+
+QString clockOr(const std::optional<ClockTime>& time) { return time ? qs(time->shown()) : QStringLiteral("\u2013"); }
+
+QFrame* sheet(QWidget* parent)
+{
+    auto* frame = new QFrame{parent};
+    setRole(*frame, "sheet");
+    return frame;
+}
+
+}
+
+PlanPage::PlanPage(Desk& desk, QWidget* parent) : Page{desk, parent}, plan_{desk.today(), {}, {}, {}, {}, false, {{}, {}, {}}, {}, {}}
+{
+    auto* rows = new QVBoxLayout{this};
+    rows->setContentsMargins(0, 0, 0, 0);
+    rows->setSpacing(grid(2));
+
+    auto* upper = new QHBoxLayout;
+    upper->setSpacing(grid(2));
+    strip_ = new StripView{tr("Fourteen days"), this};
+    auto* scroll = new QScrollArea{this};
+    scroll->setWidgetResizable(true);
+    scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setWidget(strip_);
+    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    upper->addWidget(scroll, 1);
+
+    auto* side = sheet(this);
+    side->setFixedWidth(grid(70));
+    auto* told = new QVBoxLayout{side};
+    told->setContentsMargins(grid(3), grid(3), grid(3), grid(3));
+    told->setSpacing(grid(2));
+    name_ = makeLabel({}, TextSize::body, Tone::plain, side);
+    when_ = makeLabel({}, TextSize::body, Tone::accent, side);
+    why_ = makeLabel({}, TextSize::body, Tone::plain, side);
+    load_ = makeLabel({}, TextSize::small, Tone::plain, side);
+    blocked_ = makeLabel({}, TextSize::small, Tone::quiet, side);
+    for (auto* label : {name_, when_, why_, load_, blocked_}) told->addWidget(label);
+    told->addStretch(1);
+    unpin_ = makeButton("visitUnpin", tr("Let the plan choose"), nullptr, side);
+    told->addWidget(unpin_);
+    upper->addWidget(side);
+    rows->addLayout(upper, 3);
+
+    auto* between = new QHBoxLayout;
+    dayName_ = makeLabel({}, TextSize::body, Tone::plain, this);
+    write_ = makeButton("writePlan", tr("Write this plan"), "main", this);
+    write_->setToolTip(tr("Puts these days and times on the visits, for day sheet, run sheet and calendar"));
+    between->addWidget(dayName_, 1);
+    between->addWidget(write_);
+    rows->addLayout(between);
+
+    auto* lower = new QHBoxLayout;
+    lower->setSpacing(grid(2));
+    map_ = new ChartView{tr("The day\u2019s route"), this};
+    lower->addWidget(map_, 1);
+    stops_ = new RecordTable{tr("Stops of the day"), columns(), desk, this};
+    stops_->setFilterVisible(false);
+    stops_->setEmptyText(tr("No stops on this day. Choose a day with a mark above."));
+    lower->addWidget(stops_, 1);
+    rows->addLayout(lower, 2);
+    missing_ = makeLabel({}, TextSize::small, Tone::attention, this);
+    rows->addWidget(missing_);
+
+    connect(strip_, &StripView::rowChosen, this, [this](std::size_t row) { chooseVisit(plan_.rows[pictured_.rows[row]].visit->id, true); });
+    connect(strip_, &StripView::dayChosen, this, &PlanPage::chooseDay);
+    connect(strip_, &StripView::movedTo, this, [this](std::size_t row, int day) {
+        const auto visit = *plan_.rows[pictured_.rows[row]].visit;
+        chooseVisit(visit.id, false);
+        day_ = day;
+        pin(visit, plan_.from + day);
+    });
+    connect(stops_, &RecordTable::currentChanged, this, [this](const RecordRef& record) {
+        if (record.kind == RecordKind::visit && chosen_ != Id<Visit>{record.id}) chooseVisit(Id<Visit>{record.id}, false);
+    });
+    connect(stops_, &RecordTable::opened, this, [this](const RecordRef& record) {
+        if (const auto* visit = record.kind == RecordKind::visit ? this->desk().book().find(Id<Visit>{record.id}) : nullptr) this->desk().open(visit->job);
+    });
+    connect(write_, &QPushButton::clicked, this, &PlanPage::write);
+    connect(unpin_, &QPushButton::clicked, this, [this] {
+        if (const auto* visit = chosen()) pin(*visit, std::nullopt);
+    });
+}
+
+void PlanPage::refresh()
+{
+    plan_ = planVisits(desk().book(), desk().today(), days);
+    answer_ = qs(plan_.answer);
+    pictured_ = stripOf(plan_);
+    strip_->setStrip(pictured_.strip, answer_);
+    if (!rowOf(chosen_)) chosen_ = pictured_.rows.empty() ? std::nullopt : std::optional{plan_.rows[pictured_.rows[0]].visit->id};
+    missing_->setText(plan_.drives.missing().empty() ? QString{} : qs(plan_.drives.missing().front()) + (plan_.drives.missing().size() > 1
+        ? u' ' + tr("So it is with %1 more.").arg(plan_.drives.missing().size() - 1) : QString{}));
+    missing_->setVisible(!plan_.drives.missing().empty());
+    // The first day that has a run, unless the owner looks at another that has.
+    const auto hasRun = [&](int day) { return static_cast<std::size_t>(day) < plan_.days.size() && !plan_.days[static_cast<std::size_t>(day)].runs.empty(); };
+    if (!hasRun(day_))
+        for (int day = 0; day < days; ++day)
+            if (hasRun(day)) {
+                day_ = day;
+                break;
+            }
+    write_->setEnabled(!desk().store().isReadOnly() && writePlan(plan_).has_value());
+    showDay();
+    showChosen();
+    emit answerChanged();
+}
+
+void PlanPage::takeFocus() { strip_->setFocus(); }
+
+bool PlanPage::openRecord(RecordKind kind, std::int64_t id)
+{
+    if (kind != RecordKind::visit || !rowOf(Id<Visit>{id})) return false;
+    chooseVisit(Id<Visit>{id}, true);
+    return true;
+}
+
+std::optional<std::size_t> PlanPage::rowOf(std::optional<Id<Visit>> visit) const
+{
+    if (!visit) return {};
+    const auto found = std::ranges::find_if(plan_.rows, [&](const PlanRow& row) { return row.visit->id == *visit; });
+    return found == plan_.rows.end() ? std::nullopt : std::optional{static_cast<std::size_t>(found - plan_.rows.begin())};
+}
+
+const Visit* PlanPage::chosen() const { return chosen_ ? desk().book().find(*chosen_) : nullptr; }
+
+void PlanPage::chooseVisit(std::optional<Id<Visit>> visit, bool goToDay)
+{
+    chosen_ = visit;
+    if (const auto row = rowOf(visit); row && goToDay && plan_.rows[*row].on) day_ = *plan_.rows[*row].on - plan_.from;
+    showDay();
+    showChosen();
+}
+
+void PlanPage::chooseDay(int day)
+{
+    day_ = day;
+    showDay();
+    showChosen();
+}
+
+void PlanPage::showChosen()
+{
+    const auto index = rowOf(chosen_);
+    std::optional<std::size_t> stripRow;
+    if (index)
+        if (const auto found = std::ranges::find(pictured_.rows, *index); found != pictured_.rows.end()) stripRow = static_cast<std::size_t>(found - pictured_.rows.begin());
+    strip_->choose(stripRow, day_);
+    const auto* row = index ? &plan_.rows[*index] : nullptr;
+    name_->setText(row ? rowName(*row) + (row->job ? QStringLiteral(" (%1)").arg(qs(row->job->number)) : QString{}) : desk().book().all<Visit>().size() == 0 ? tr("No return visits yet. Press New: the job, what is to be done, and from when until when.") : tr("No visit is open."));
+    unpin_->setVisible(row && row->visit->pinned);
+    unpin_->setEnabled(!desk().store().isReadOnly());
+    for (auto* label : {when_, why_, load_, blocked_}) label->setVisible(row);
+    if (row) {
+        if (!row->on) when_->setText(tr("No day found"));
+        else if (!row->at) when_->setText(qs(row->on->shownShort()));
+        else when_->setText(tr("%1, %2 to %3").arg(qs(row->on->shownShort()), qs(row->at->shown()), clockOr(row->until)));
+        setTone(*when_, !row->on || row->tooLate || row->outsideHours ? Tone::wrong : row->lateDays > 0 ? Tone::attention : Tone::accent);
+        QStringList why;
+        if (!row->why.empty()) why += qs(capitalized(row->why)) + u'.';
+        if (!row->window.why.empty()) {
+            auto reason = qs(capitalized(row->window.why));
+            if (!reason.endsWith(u'.')) reason += u'.';
+            why += reason;
+        }
+        why_->setText(why.join(u' '));
+        const auto brief = loadOut(desk().book(), *row->visit).brief();
+        load_->setText(brief.empty() ? QString{} : tr("Load: %1.").arg(qs(brief)));
+        load_->setVisible(!brief.empty());
+        // Why not the days before, and why not the day the owner looks at.
+        QStringList not_on;
+        for (const auto& blocked : row->blocked) {
+            if (row->on && blocked.date > *row->on && blocked.date != plan_.from + day_) continue;
+            if (not_on.size() >= 4) break;
+            not_on += tr("Not %1: %2.").arg(qs(dayText(blocked.date, plan_.from)), qs(blocked.why));
+        }
+        blocked_->setText(not_on.join(u'\n'));
+        blocked_->setVisible(!not_on.isEmpty());
+    }
+    emit chosenChanged();
+}
+
+void PlanPage::showDay()
+{
+    std::vector<TableRow> rows;
+    if (static_cast<std::size_t>(day_) < plan_.days.size()) {
+        const auto& day = plan_.days[static_cast<std::size_t>(day_)];
+        int stops = 0;
+        for (const auto& run : day.runs) {
+            auto place = run.startPlace;
+            for (const auto index : run.rows) {
+                const auto& row = plan_.rows[index];
+                const auto number = day.runs.size() > 1 ? QStringLiteral("%1.%2").arg(row.run).arg(row.stop) : QString::number(row.stop);
+                rows.push_back({RecordRef{RecordKind::visit, row.visit->id.value()},
+                                {textCell(number), textCell(clockOr(row.at)), textCell(clockOr(row.until)),
+                                 textCell(QString::number(plan_.drives.between(place, plan_.placeOf[index]).minutes)), textCell(qs(labelOf(row.visit->kind))), textCell(qs(row.place))},
+                                {}, false});
+                place = plan_.placeOf[index];
+                ++stops;
+            }
+        }
+        auto words = qs(day.date.shownShort());
+        if (stops > 0) {
+            words += tr(": %1, leaves %2, back %3, %4 min and %5 miles of driving").arg(qs(counted(stops, "stop", "stops")), qs(day.runs.front().leaves.shown()),
+                qs(day.runs.back().back.shown())).arg(day.driveMinutes).arg(day.driveMiles, 0, 'f', 1);
+        } else {
+            words += tr(": nobody goes out");
+        }
+        if (!day.crewWhy.empty()) words += QStringLiteral("; ") + qs(day.crewWhy);
+        dayName_->setText(words + u'.');
+    }
+    stops_->setRows(std::move(rows));
+    if (chosen_) stops_->select(RecordRef{RecordKind::visit, chosen_->value()});
+    auto pictured = routeMapOf(plan_, day_, rowOf(chosen_));
+    map_->setSpots([this, pictured](const QPointF& point, const QRectF& area, const ChartStyle&) -> std::optional<ChartSpot> {
+        const auto place = mapPlaceAt(point, area, pictured.map);
+        if (!place) return {};
+        ChartSpot spot{pictured.map.places[*place].name};
+        if (const auto row = pictured.rows[*place]) spot.act = [this, id = plan_.rows[*row].visit->id] { chooseVisit(id, false); };
+        return spot;
+    });
+    map_->show([map = pictured.map](QPainter& painter, const QRectF& area, const ChartStyle& style) { paintRouteMap(painter, area, map, style); }, dayName_->text());
+}
+
+void PlanPage::pin(const Visit& visit, std::optional<Date> day)
+{
+    if (!visit.isOpen()) return;
+    if (desk().store().isReadOnly()) return desk().say(tr("This book is open to look only."), Tone::attention);
+    auto changed = visit;
+    changed.pinned = day.has_value();
+    changed.plannedAt.reset();
+    if (day) changed.plannedOn = *day;
+    Edit edit{utf8(day ? tr("Visit pinned to %1").arg(qs(day->shown())) : tr("Visit\u2019s pin taken out"))};
+    edit.change(changed);
+    if (!desk().commitOrSay(edit)) return;
+    const auto row = rowOf(visit.id);
+    if (row && plan_.rows[*row].outsideHours) desk().say(tr("Pinned, though its hours say no: %1").arg(qs(plan_.rows[*row].why)), Tone::attention);
+}
+
+void PlanPage::write()
+{
+    if (const auto edit = writePlan(plan_)) desk().commitOrSay(*edit);
+}
+
+}
