@@ -21,6 +21,7 @@ using namespace strikeoff;
 using strikeoff::test::day;
 using strikeoff::test::Keyboard;
 using strikeoff::test::MoneySample;
+using strikeoff::test::settle;
 
 namespace {
 

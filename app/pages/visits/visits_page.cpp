@@ -6,6 +6,7 @@
 #include "labels.h"
 #include "pages/visits/day_strip.h"
 #include "pages/visits/forecast_sheet.h"
+#include "pages/visits/plan_page.h"
 #include "table/record_table.h"
 
 #include <QBoxLayout>
@@ -94,7 +95,9 @@ private:
 
 VisitsPage::VisitsPage(Desk& desk, QWidget* parent) : RecordsPage{desk, tr("Who do I go back to, and when?"), tabs(desk), parent}
 {
-    addTab(tr("Type the forecast"), new ForecastPage{desk}, 1);
+    planPage_ = new PlanPage{desk, this};
+    addTab(tr("Plan"), planPage_, 1);
+    addTab(tr("Type the forecast"), new ForecastPage{desk}, 2);
     strip_ = new ChartView{tr("Fourteen days"), this};
     auto* column = static_cast<QBoxLayout*>(layout());
     column->setSpacing(grid(2));
@@ -134,12 +137,14 @@ VisitsPage::VisitsPage(Desk& desk, QWidget* parent) : RecordsPage{desk, tr("Who 
     connect(plan_, &QPushButton::clicked, this, &VisitsPage::planFor);
     connect(day_, &QLineEdit::returnPressed, this, &VisitsPage::planFor);
     connect(&panel(RecordKind::visit)->form(), &RecordForm::dirtyChanged, this, &VisitsPage::showVerbs);
+    connect(planPage_, &PlanPage::chosenChanged, this, &VisitsPage::showVerbs);
     column->addWidget(makeLabel(tr("Wet concrete burns skin and eyes; cutting dry makes silica dust: cut wet, or with dust collection and a respirator. Product labels go over any date here."),
                                 TextSize::small, Tone::quiet, this));
 }
 
 const Visit* VisitsPage::chosen() const
 {
+    if (isShown(planPage_)) return planPage_->chosen();
     const auto record = panel(RecordKind::visit)->form().record();
     return record.kind == RecordKind::visit ? desk().book().find(Id<Visit>{record.id}) : nullptr;
 }
@@ -168,6 +173,7 @@ void VisitsPage::refresh()
     for (const auto& row : list.visits)
         if (row.visit->isOpen() && open.size() < 8) open.push_back(row);
     const auto style = windowChartStyle();
+    strip_->setVisible(!isShown(planPage_));  // the plan draws its own
     strip_->setFixedHeight(static_cast<int>(heightOfStrip(open.size(), style)) + grid(6));
     // The rows point into the book: what is drawn later is looked up again then.
     strip_->show([this](QPainter& painter, const QRectF& area, const ChartStyle& with) {
@@ -177,6 +183,7 @@ void VisitsPage::refresh()
         paintDayStrip(painter, area, desk().book(), rows, desk().today(), with);
     }, answer_);
     RecordsPage::refresh();
+    if (isShown(planPage_)) answer_ = planPage_->answer();
     showVerbs();
 }
 
@@ -196,9 +203,10 @@ void VisitsPage::planFor()
         day_->setFocus();
         return desk().say(tr("Write the day like tomorrow, fri, 6/12 or 2026-06-12, then press Enter."), Tone::attention);
     }
+    day_->clear();
+    if (isShown(planPage_)) return planPage_->pin(*visit, *day);
     auto changed = *visit;
     changed.plannedOn = *day;
-    day_->clear();
     commitVisit(changed, tr("Plan visit for %1").arg(qs(day->shown())));
 }
 

@@ -8,6 +8,7 @@ class QPushButton;
 namespace strikeoff {
 
 class ChartView;
+class PlanPage;
 class VisitStrip;
 
 /// "Who do I go back to, and when?": fourteen days with their weather and every open visit's window as a bar across them; the visits with their form;
@@ -27,6 +28,7 @@ private:
     void commitVisit(Visit visit, const QString& title);
 
     QString answer_;
+    PlanPage* planPage_;
     ChartView* strip_;
     VisitStrip* asking_;
     QPushButton* done_;
