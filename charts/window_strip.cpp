@@ -48,9 +48,9 @@ void paintHead(QPainter& painter, const Frame& frame, const WindowStrip& strip, 
     const auto& palette = *style.palette;
     const QFontMetricsF small{style.small};
     painter.setFont(style.small);
-    const char* const captions[] = {"", "Air, \u00b0F", "Rain", "Sealer can go on", "Crew can be out"};
+    const char* const captions[] = {"", "", "Air, \u00b0F", "Rain", "Sealer can go on", "Crew can be out"};
     painter.setPen(palette.quiet);
-    for (int line = 1; line < 5; ++line)
+    for (int line = 2; line < 6; ++line)
         painter.drawText(QRectF{frame.area.left(), frame.area.top() + frame.line * line, frame.names - 8, frame.line}, Qt::AlignLeft | Qt::AlignVCenter, words(captions[line]));
     for (std::size_t index = 0; index < strip.days.size(); ++index) {
         const auto& day = strip.days[index];
@@ -58,24 +58,24 @@ void paintHead(QPainter& painter, const Frame& frame, const WindowStrip& strip, 
         const QRectF column{left, frame.area.top(), frame.day, frame.area.height()};
         if (strip.dropDay == static_cast<int>(index)) painter.fillRect(column, faint(palette.accent, 0.22F));
         else if (strip.chosenDay == static_cast<int>(index)) painter.fillRect(column, faint(palette.accent, 0.10F));
-        if (day.air.isEmpty()) painter.fillRect(QRectF{left, frame.area.top() + frame.line, frame.day, frame.head - frame.line - 4}, QBrush{palette.line, Qt::BDiagPattern});
+        if (day.air.isEmpty()) painter.fillRect(QRectF{left, frame.area.top() + 2 * frame.line, frame.day, frame.head - 2 * frame.line - 4}, QBrush{palette.line, Qt::BDiagPattern});
         painter.setPen(QPen{palette.line, 1});
         painter.drawLine(QPointF{std::round(left) + 0.5, column.top()}, QPointF{std::round(left) + 0.5, column.bottom()});
         const auto put = [&](int line, const QString& text, const QColor& color) {
             painter.setPen(color);
-            painter.drawText(QRectF{left + 2, frame.area.top() + frame.line * line, frame.day - 4, frame.line}, Qt::AlignHCenter | Qt::AlignVCenter,
-                             small.elidedText(text, Qt::ElideRight, frame.day - 4));
+            painter.drawText(QRectF{left + 1, frame.area.top() + frame.line * line, frame.day - 2, frame.line}, Qt::AlignHCenter | Qt::AlignVCenter,
+                             small.elidedText(text, Qt::ElideRight, frame.day - 2));
         };
-        put(0, day.name, palette.ink);
-        put(1, day.air.isEmpty() ? words("unknown") : day.air, day.isDoubtful ? palette.attention : palette.quiet);
-        put(2, day.rain, day.isDoubtful ? palette.attention : palette.quiet);
+        put(0, day.name.section(u' ', 0, 0), palette.ink);
+        put(1, day.name.section(u' ', 1), palette.ink);
+        put(2, day.air.isEmpty() ? words("unknown") : day.air, day.isDoubtful ? palette.attention : palette.quiet);
+        put(3, day.rain, day.isDoubtful ? palette.attention : palette.quiet);
         const auto band = [&](int line, const std::vector<DayStretch>& stretches, const QColor& color) {
             for (const auto& [from, to] : stretches)
                 painter.fillRect(QRectF{frame.x(from), frame.area.top() + frame.line * line + frame.line * 0.3, std::max(2.0, frame.day * (to - from)), frame.line * 0.4}, color);
         };
-        band(3, day.gates, palette.well);
-        band(4, day.away, faint(palette.accent, 0.35F));
-        put(4, day.crew, palette.ink);
+        band(4, day.gates, palette.well);
+        put(5, day.crew, palette.ink);
     }
     painter.setPen(QPen{palette.line, 1});
     const double foot = std::round(frame.area.top() + frame.head - 3) + 0.5;
@@ -117,7 +117,9 @@ void paintRow(QPainter& painter, const Frame& frame, std::size_t index, const St
 
     if (!row.lateWords.isEmpty()) {
         const double width = small.horizontalAdvance(row.lateWords) + 8;
-        const QRectF words{frame.x(0) + 2, rect.top() + 2, width, rect.height() - 4};
+        QRectF words{frame.x(0) + 2, rect.top() + 2, width, rect.height() - 4};
+        // Beside the stop where it stands in the way.
+        if (const double radius = rect.height() / 2 - 1; row.day && middleOf(frame, index, *row.day).x() - radius < words.right()) words.moveLeft(middleOf(frame, index, *row.day).x() + radius);
         painter.fillRect(words, palette.sheet);
         painter.setPen(palette.wrong);
         painter.drawText(words, Qt::AlignCenter, row.lateWords);
@@ -136,7 +138,7 @@ void paintRow(QPainter& painter, const Frame& frame, std::size_t index, const St
 
 }
 
-double headOfStrip(const ChartStyle& style) { return 5 * QFontMetricsF{style.small}.height() + 8; }
+double headOfStrip(const ChartStyle& style) { return 6 * QFontMetricsF{style.small}.height() + 8; }
 double rowOfStrip(const ChartStyle& style) { return std::max(22.0, QFontMetricsF{style.small}.height() + 8); }
 
 StripPlace stripPlaceAt(const QPointF& point, const QRectF& area, const WindowStrip& strip, const ChartStyle& style)

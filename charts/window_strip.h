@@ -16,12 +16,11 @@ using DayStretch = std::pair<double, double>;
 /// One day across the strip.
 struct StripDay {
     QString name;                     ///< "Wed 25"
-    QString air;                      ///< "31–48°"; blank where nothing is forecast
+    QString air;                      ///< "31–48"; blank where nothing is forecast
     QString rain;
     bool isDoubtful = false;          ///< cold, or rain is likely
     QString crew;                     ///< hours the crew has left: "9 h"
     std::vector<DayStretch> gates;    ///< hours in which a sealer can go on
-    std::vector<DayStretch> away;     ///< hours the crew can be out
     QString tip;
 };
 

@@ -29,7 +29,7 @@ StripDay dayOf(const VisitPlan& plan, std::size_t index)
     shown.name = qs(name.substr(0, 3)) + QStringLiteral(" %1").arg(day.date.day());
     QStringList tip{qs(day.date.shownShort())};
     if (day.forecast && day.forecast->lowF && day.forecast->highF) {
-        shown.air = QStringLiteral("%1\u2013%2\u00b0").arg(*day.forecast->lowF).arg(*day.forecast->highF);
+        shown.air = QStringLiteral("%1\u2013%2").arg(*day.forecast->lowF).arg(*day.forecast->highF);
         shown.isDoubtful = *day.forecast->highF < 40;
     } else {
         tip += words("no forecast: hours that hang on the weather are unknown");
@@ -41,10 +41,7 @@ StripDay dayOf(const VisitPlan& plan, std::size_t index)
     const int number = static_cast<int>(index);
     shown.gates = stretches(number, day.sealing);
     int minutes = 0;
-    for (const auto& run : day.crew) {
-        minutes += (run.hours.to - run.hours.from) * run.count;
-        shown.away.emplace_back(number + run.hours.from / 1440.0, number + run.hours.to / 1440.0);
-    }
+    for (const auto& run : day.crew) minutes += (run.hours.to - run.hours.from) * run.count;
     shown.crew = day.crew.empty() ? words("none") : QStringLiteral("%1 h").arg(minutes / 60.0, 0, 'f', minutes % 60 == 0 ? 0 : 1);
     if (!day.crewWhy.empty()) tip += qs(day.crewWhy);
     if (!day.sealing.empty()) tip += words("a sealer can go on %1").arg(qs(spansText(day.sealing)));
