@@ -116,7 +116,7 @@ int run(const Arguments& arguments, const Surroundings& surroundings)
     const auto& type = typeNamed(book, typed);
     question.type = type.id;
     CostReckoner reckoner{book};
-    const auto charge = chargeFor(finishedJobs(reckoner, surroundings.today), question, pricesPaid(reckoner), book.settings().southernHalf, surroundings.today);
+    const auto charge = chargeFor(finishedJobs(reckoner, surroundings.today), question, pricesToCharge(reckoner, surroundings.today), book.settings().southernHalf, surroundings.today);
     surroundings.out << (arguments.has("json") ? asJson(charge, type, question) : asText(charge));
     return done;
 }

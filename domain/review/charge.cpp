@@ -3,6 +3,7 @@
 #include "quantity/words.h"
 #include "review/pay_words.h"
 #include "review/price_to_win.h"
+#include "season/price.h"
 #include "statistics/distributions.h"
 #include "statistics/quantiles.h"
 #include "statistics/regression.h"
@@ -268,7 +269,8 @@ Charge chargeFor(const FinishedJobs& jobs, const ChargeQuestion& question, const
     else if (charge.jobsOfType < leastJobsToCharge)
         charge.missing = "Not enough history: " + counted(charge.jobsOfType, "finished job", "finished jobs") + " of the type with area, hours, tickets and takeoff, and " + inWords(leastJobsToCharge) + " are needed.";
     if (charge.missing.empty()) {
-        const auto perYard = prices.ahead ? prices.ahead : latestPrice(prices);
+        const auto ahead = std::ranges::find_if(prices.ahead, [&](const MonthPrice& each) { return each.month.month() == question.month; });
+        const auto perYard = ahead != prices.ahead.end() ? std::optional{ahead->perYard} : latestPrice(prices);
         reckon(charge, {usable, question, type, seasonOfMonth(question.month, southernHalf), perYard.value_or(0), costOfAnHour(usable, asOf)});
     }
     if (charge.missing.empty()) {
@@ -282,7 +284,7 @@ Charge chargeFor(const FinishedJobs& jobs, const ChargeQuestion& question, const
     return charge;
 }
 
-ChargePrices pricesPaid(CostReckoner& reckoner)
+ChargePrices pricesToCharge(CostReckoner& reckoner, Date today)
 {
     struct Sum {
         double paid = 0, yards = 0;
@@ -298,6 +300,7 @@ ChargePrices pricesPaid(CostReckoner& reckoner)
         ++month.tickets;
     }
     ChargePrices prices;
+    for (const auto& month : priceSeasons(reckoner.book(), reckoner.tickets(), SeasonScope{.today = today, .from = {}, .to = {}, .jobType = {}}).carry) prices.ahead.push_back({month.month, month.delivered.value, 0});
     for (const auto& [month, sum] : months)
         if (sum.paid > 0) prices.past.push_back({month, sum.paid / sum.yards, sum.tickets});
     return prices;

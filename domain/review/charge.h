@@ -21,10 +21,11 @@ struct MonthPrice {
     double perYard = 0;
     int tickets = 0;
 };
-/// Prices the answer goes by: of past months, and what is reckoned for the month asked; without the latter the last twelve months'.
+/// Prices the answer goes by: of past months, and what the seasons let expect of the months ahead; a month that is not among them goes by the last
+/// twelve months'.
 struct ChargePrices {
     std::vector<MonthPrice> past;
-    std::optional<double> ahead;
+    std::vector<MonthPrice> ahead;
 };
 
 /// One part of the cost and what it rests on.
@@ -67,7 +68,7 @@ inline constexpr int leastQuotesOfEither = 10;
 /// type and area.
 Charge chargeFor(const FinishedJobs& jobs, const ChargeQuestion& question, const ChargePrices& prices, bool southernHalf, Date asOf);
 
-/// Delivered price by month from what tickets cost.
-ChargePrices pricesPaid(CostReckoner& reckoner);
+/// Delivered price by month from what tickets cost, and what the months after a day are expected to cost.
+ChargePrices pricesToCharge(CostReckoner& reckoner, Date today);
 
 }

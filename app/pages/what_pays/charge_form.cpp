@@ -111,7 +111,7 @@ ChargeForm::ChargeForm(Desk& desk, QWidget* parent) : QWidget{parent}, desk_{des
 void ChargeForm::setJobs(const FinishedJobs& jobs, CostReckoner& reckoner)
 {
     jobs_ = &jobs;
-    prices_ = pricesPaid(reckoner);
+    prices_ = pricesToCharge(reckoner, desk_.today());
     {
         const QSignalBlocker quiet{type_};
         const auto chosen = type_->currentData();

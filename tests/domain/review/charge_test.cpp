@@ -63,6 +63,18 @@ struct Shop {
 
 }
 
+TEST_CASE("concrete goes by what the seasons expect of the month asked, else by the last twelve months", "[review]")
+{
+    Shop shop{7};
+    for (int i = 0; i < 40; ++i) shop.job(0);
+    const auto concrete = [&](int month) { return shop.charge(300, month).parts.at(0).amount; };
+    const auto before = concrete(4);
+    shop.prices.ahead.push_back({*Date::of(2027, 4, 1), 187, 0});
+    // A yard is expected to cost a tenth more in April, 187 against 170; nothing is known of May.
+    CHECK(concrete(4) == Approx(before * 1.1));
+    CHECK(concrete(5) == Approx(before));
+}
+
 TEST_CASE("the cost of a job to be priced holds what the next one costs eight times in ten", "[review][simulation]")
 {
     int held = 0, hours = 0, all = 0, lost = 0;
