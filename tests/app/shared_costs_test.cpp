@@ -20,6 +20,7 @@ TEST_CASE("what an hour changes is in the shared costs at once, as if all were r
     Edit crew{"Crew"};
     const auto added = crew.add(CrewMember{.name = "Ada"});
     crew.add(PayRate{.person = added, .fromDate = day("2026-01-01"), .hourlyRate = UnitPrice::ofWhole(20)});
+    for (const auto& rate : office.book().all<BurdenRate>()) crew.remove(rate);  // pay alone
     office.commit(crew);
     const auto person = office.book().all<CrewMember>()[0].id;
 

@@ -7,6 +7,7 @@
 
 #include <QMouseEvent>
 #include <QPushButton>
+#include <QTabWidget>
 #include <QTest>
 
 #include <catch2/catch.hpp>
@@ -27,6 +28,7 @@ struct PlanDesk : Keyboard {
         walk = visit(job, VisitKind::walkThrough, "2026-06-15", "2026-06-19");
         open();
         key(Qt::Key_4, Qt::AltModifier);
+        window->findChild<VisitsPage*>()->findChild<QTabWidget*>()->setCurrentIndex(1);
         test::settle();
     }
     Id<Visit> visit(Id<Job> job, VisitKind kind, const char* from, const char* due)

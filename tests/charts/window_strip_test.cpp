@@ -27,7 +27,7 @@ ChartStyle style()
 WindowStrip someStrip()
 {
     WindowStrip strip;
-    for (int day = 0; day < 14; ++day) strip.days.push_back({QString::number(day), day < 7 ? QStringLiteral("40\u201350\u00b0") : QString{}, {}, false, {}, {}, {}, {}});
+    for (int day = 0; day < 14; ++day) strip.days.push_back({QString::number(day), day < 7 ? QStringLiteral("40\u201350\u00b0") : QString{}, {}, false, {}, {}, {}});
     StripRow row;
     row.name = QStringLiteral("Seal");
     row.window = {2, 9};
