@@ -90,10 +90,12 @@ PaperDocument costPaper(CostReckoner& reckoner, const Job& of, Date today)
     paper.add(PaperFigures{{{cost.open ? "Gross profit so far" : "Gross profit", orDash(cost.grossProfit), true}, {"Bid price, before tax", orDash(cost.bidPrice), false},
                             {cost.open ? "Cost so far" : "Cost", dollars(cost.actualCost), false}, {"Crew hours", cost.crewMinutes.shown(), false}}});
     if (!explained.classes.empty()) paper.add(PaperParagraph{explained.answer, PaperText::body, true});
-    if (const auto causes = causesInWords(explained); !causes.empty() && !cost.open) paper.add(PaperParagraph{causes});
     if (cost.open && !explained.classes.empty()) paper.add(PaperParagraph{"The job is still open: more cost may come. " + forecast.answer});
 
-    if (const auto bridge = bridgeOf(explained); !bridge.groups.empty() && !explained.bid.isZero()) {
+    // The picture tells the causes; without one they are told in words.
+    const bool isDrawn = !bridgeOf(explained).groups.empty() && !explained.bid.isZero();
+    if (const auto causes = causesInWords(explained); !causes.empty() && !cost.open && !isDrawn) paper.add(PaperParagraph{causes});
+    if (const auto bridge = bridgeOf(explained); isDrawn) {
         paper.add(PaperSection{cost.open ? "From the bid to what was spent so far" : "From the bid to the result"});
         paper.add(PaperChart{[bridge](QPainter& painter, const QRectF& area, const ChartStyle& style) { paintWaterfall(painter, area, bridge, style); },
                              [bridge](const ChartStyle& style) { return heightOfWaterfall(bridge, style); }, {}});
@@ -101,31 +103,27 @@ PaperDocument costPaper(CostReckoner& reckoner, const Job& of, Date today)
 
     paper.add(PaperSection{"Cost by class"});
     PaperTable table;
-    table.columns = {{"Class", PaperSide::left}, {"Bid, $", PaperSide::right}, {"Actual, $", PaperSide::right}, {"Over (\u2212 under), $", PaperSide::right}};
+    table.size = PaperText::small;
+    table.columns = {{"Class", PaperSide::left}, {"Why, $", PaperSide::left}, {"Bid, $", PaperSide::right}, {"Actual, $", PaperSide::right}, {"Over (\u2212 under), $", PaperSide::right}};
     for (const auto& each : explained.classes) {
         std::vector<std::string> parts;
         for (const auto& reason : each.because) parts.push_back(reason.name + ' ' + (reason.amount > Money{} ? "+" : "") + reason.amount.shown());
-        table.rows.push_back({{std::string{labelOf(each.costClass)}, each.bid.shown(), each.actual.shown(), each.difference().shown()}, listed(parts), PaperRowManner::plain});
+        table.rows.push_back({{std::string{labelOf(each.costClass)}, listed(parts), each.bid.shown(), each.actual.shown(), each.difference().shown()}, {}, PaperRowManner::plain});
     }
-    table.rows.push_back({{"In all", cost.bidCost.shown(), cost.actualCost.shown(), (cost.actualCost - cost.bidCost).shown()}, {}, PaperRowManner::apart});
+    table.rows.push_back({{"In all", {}, cost.bidCost.shown(), cost.actualCost.shown(), (cost.actualCost - cost.bidCost).shown()}, {}, PaperRowManner::apart});
     paper.add(std::move(table));
 
-    PaperTable money;
-    money.columns = {{"Money in", PaperSide::left}, {"Amount, $", PaperSide::right}};
-    money.rows.push_back({{"Billed, before tax", cost.billed.shown()}, {}, PaperRowManner::plain});
-    money.rows.push_back({{"Received, tax included", cost.paid.shown()}, {}, PaperRowManner::plain});
-    if (cost.grossProfit) {
-        money.rows.push_back({{"Overhead on its crew-hours", overhead.shown()}, {}, PaperRowManner::plain});
-        money.rows.push_back({{cost.open ? "Net of overhead so far" : "Net of overhead", (*cost.grossProfit - overhead).shown()}, {}, PaperRowManner::plain});
-    }
-    paper.add(std::move(money));
+    std::string money = "Billed " + dollars(cost.billed) + " before tax; received " + dollars(cost.paid) + ", tax included.";
+    if (cost.grossProfit)
+        money += " Overhead on its crew-hours " + dollars(overhead) + ", net of overhead" + (cost.open ? " so far " : " ") + dollars(*cost.grossProfit - overhead) + '.';
+    paper.add(PaperParagraph{money});
 
     std::string open;
     const auto add = [&open](const std::string& sentence) { open += (open.empty() ? "" : "\n") + sentence; };
     if (!cost.expectedPart.isZero()) add(dollars(cost.expectedPart) + " of the cost is for tickets that no statement has billed yet, at the sheet's price.");
     if (cost.ticketsWithoutPrice > 0) add("Not in the cost: " + counted(cost.ticketsWithoutPrice, "ticket", "tickets") + " without a price.");
     if (cost.minutesWithoutRate > Minutes{}) add("Not in the cost: " + cost.minutesWithoutRate.shown() + " hours of people without a pay rate.");
-    paper.addSection("Not certain yet", open);
+    if (!open.empty()) paper.add(PaperParagraph{"Not certain yet: " + open, PaperText::small, false});
     return std::move(paper);
 }
 

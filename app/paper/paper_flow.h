@@ -21,7 +21,7 @@ inline constexpr double heavyRule = points(1.75);
 struct Setting {
     double gaps = 1;
     double planHeight = 3.3 * dotsPerInch;
-    double chartHeight = 4.5 * dotsPerInch;
+    double chartHeight = 1.7 * dotsPerInch;
 };
 
 /// Turns blocks into chunks for a text width.

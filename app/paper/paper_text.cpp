@@ -62,6 +62,7 @@ ChartStyle paperChartStyle()
     const auto inPixels = [](double size) {
         auto font = fontOf(paperFamilies(), size, QFont::Normal);
         font.setPixelSize(static_cast<int>(size * 96 / 72 + 0.5));
+        font.setLetterSpacing(QFont::PercentageSpacing, 100);  // at this size what keeps letters apart on paper would be seen
         return font;
     };
     return {&paperPalette(), inPixels(0.9 * bodyPoints), inPixels(0.8 * bodyPoints)};

@@ -280,7 +280,7 @@ TEST_CASE("what is for ourselves says so", "[paper]")
     auto text = plainText(costPaper(reckoner, story.maker.book.get(story.job), day(2026, 6, 12)));
     INFO(text);
     CHECK(holds(text, "not for the customer"));
-    CHECK(holds(text, "Forms  100.00  130.00  30.00"));
+    CHECK(holds(text, "Forms  receipts against the bid +30.00  100.00  130.00  30.00"));
     CHECK(holds(text, "receipts against the bid +30.00"));
     CHECK(holds(text, "Not in the cost: one ticket without a price."));
     CHECK(holds(text, "is expected to cost"));
