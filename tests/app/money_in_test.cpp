@@ -17,6 +17,8 @@
 #include <QTabWidget>
 #include <QTableView>
 
+#include <array>
+
 using namespace strikeoff;
 using strikeoff::test::day;
 using strikeoff::test::Keyboard;
@@ -258,12 +260,13 @@ TEST_CASE("an empty book says on each tab of money in what to do first", "[windo
     CHECK(page.answer() == QStringLiteral("Nobody owes you anything."));
     CHECK_FALSE(page.findChild<ChartView*>()->isVisible());
     auto* tabs = page.findChild<QTabWidget*>();
-    const char* words[] = {"folder and draft", "when money comes in", "No customers yet", "put right by one", "No lines yet"};
+    const std::array words{"folder and draft", "when money comes in", "No customers yet", "put right by one", "No lines yet", "No job was in work"};
+    REQUIRE(tabs->count() == static_cast<int>(words.size()));
     for (int i = 0; i < tabs->count(); ++i) {
         tabs->setCurrentIndex(i);
         test::settle();
         bool said = false;
-        for (const auto* label : tabs->widget(i)->findChildren<QLabel*>()) said = said || (label->isVisible() && label->text().contains(QLatin1String{words[i]}));
+        for (const auto* label : tabs->widget(i)->findChildren<QLabel*>()) said = said || (label->isVisible() && label->text().contains(QLatin1String{words[static_cast<std::size_t>(i)]}));
         INFO(tabs->tabText(i).toStdString());
         CHECK(said);
     }
