@@ -2,10 +2,20 @@
 
 #include "record/field_text.h"
 
+#include <sodium.h>
+
 #include <algorithm>
+#include <array>
+#include <charconv>
 #include <numeric>
 
 namespace strikeoff {
+
+namespace {
+
+constexpr std::size_t digestBytes = 32;
+
+}
 
 void Digest::add(std::string_view part)
 {
@@ -20,8 +30,14 @@ void Digest::addNothing() { hash_.addData(QByteArrayView{"-", 1}); }
 
 std::string Digest::digits() const { return hash_.result().toHex().toStdString(); }
 
-RunDigest::RunDigest(RecordKind kind) : blank_{blankRow(kind)}
+struct RunDigest::Hash {
+    crypto_generichash_state state;
+};
+
+RunDigest::RunDigest(RecordKind kind) : blank_{blankRow(kind)}, hash_{std::make_unique<Hash>()}
 {
+    if (sodium_init() < 0) throw StorageError{"the library that digests the trail (libsodium) does not start"};
+    crypto_generichash_init(&hash_->state, nullptr, 0, digestBytes);
     const auto fields = describe(kind).fields;
     order_.resize(fields.size());
     std::iota(order_.begin(), order_.end(), std::size_t{0});
@@ -31,23 +47,40 @@ RunDigest::RunDigest(RecordKind kind) : blank_{blankRow(kind)}
 void RunDigest::add(const Row& row)
 {
     const auto fields = describe(row.kind).fields;
-    std::string text = std::to_string(row.id);
+    text_.clear();
+    const auto write = [this](std::int64_t number) {
+        std::array<char, 24> digits;
+        text_.append(digits.data(), std::to_chars(digits.data(), digits.data() + digits.size(), number).ptr);
+    };
+    write(row.id);
     for (const auto i : order_) {
         if (row.values[i] == blank_.values[i]) continue;
         const auto stored = storedForm(fields[i], row.values[i]);
-        text += '\n';
-        text += fields[i].name;
+        text_ += '\n';
+        text_ += fields[i].name;
         if (const auto* number = std::get_if<std::int64_t>(&stored)) {
-            text += '=';
-            text += std::to_string(*number);
+            text_ += '=';
+            write(*number);
         } else if (const auto* words = std::get_if<std::string>(&stored)) {
-            text += ':';
-            text += std::to_string(words->size());
-            text += ':';
-            text += *words;
+            text_ += ':';
+            write(static_cast<std::int64_t>(words->size()));
+            text_ += ':';
+            text_ += *words;
         }
     }
-    digest_.add(text);
+    text_ += '\n';
+    crypto_generichash_update(&hash_->state, reinterpret_cast<const unsigned char*>(text_.data()), text_.size());
+}
+
+RunDigest::~RunDigest() = default;
+
+std::string RunDigest::digits() const
+{
+    auto state = hash_->state;
+    std::array<unsigned char, digestBytes> bytes;
+    crypto_generichash_final(&state, bytes.data(), bytes.size());
+    std::array<char, 2 * digestBytes + 1> digits;
+    return sodium_bin2hex(digits.data(), digits.size(), bytes.data(), bytes.size());
 }
 
 ChainLink::ChainLink(std::string_view previous, const TrailHeading& heading)

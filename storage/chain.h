@@ -21,17 +21,20 @@ private:
 };
 
 /// What the rows of a run held when they were added: by id, and every value that is not the kind's default, so that a field which a later version adds
-/// with its default changes nothing. Rows are added in the order of their ids.
+/// with its default changes nothing. Rows are added in the order of their ids. BLAKE2b to 32 bytes, as a load digests every row it brings.
 class RunDigest {
 public:
     explicit RunDigest(RecordKind kind);
+    ~RunDigest();
     void add(const Row& row);
-    std::string digits() const { return digest_.digits(); }
+    std::string digits() const;  ///< 64 hexadecimal digits
 
 private:
+    struct Hash;
     std::vector<std::size_t> order_;  ///< of the fields, by name
     Row blank_;
-    Digest digest_;
+    std::string text_;                ///< of a row; kept for its room
+    std::unique_ptr<Hash> hash_;
 };
 
 /// One link of the trail's chain: over the link before and all that the entry says. Changes and runs are added in the order of their places.
