@@ -1,7 +1,5 @@
 #include "chain.h"
 
-#include "record/field_text.h"
-
 #include <sodium.h>
 
 #include <algorithm>
@@ -55,17 +53,21 @@ void RunDigest::add(const Row& row)
     write(row.id);
     for (const auto i : order_) {
         if (row.values[i] == blank_.values[i]) continue;
-        const auto stored = storedForm(fields[i], row.values[i]);
+        const auto& field = fields[i];
         text_ += '\n';
-        text_ += fields[i].name;
-        if (const auto* number = std::get_if<std::int64_t>(&stored)) {
+        text_ += field.name;
+        const auto* number = std::get_if<std::int64_t>(&row.values[i]);
+        if (number && field.type != FieldType::choice) {
             text_ += '=';
             write(*number);
-        } else if (const auto* words = std::get_if<std::string>(&stored)) {
+        } else {
+            // A choice by its code, as its place in the list may move.
+            const auto* words = std::get_if<std::string>(&row.values[i]);
+            const std::string_view held = number ? field.choices[static_cast<std::size_t>(*number)].code : words ? std::string_view{*words} : std::string_view{};
             text_ += ':';
-            write(static_cast<std::int64_t>(words->size()));
+            write(static_cast<std::int64_t>(held.size()));
             text_ += ':';
-            text_ += *words;
+            text_ += held;
         }
     }
     text_ += '\n';
