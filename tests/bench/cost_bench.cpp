@@ -1,4 +1,5 @@
 #include "cost_bench.h"
+#include "timing.h"
 
 #include "cost/explanation.h"
 
@@ -16,20 +17,6 @@ namespace {
 void commit(Store& store, Edit edit)
 {
     if (!store.commit(std::move(edit)).done()) std::abort();
-}
-
-template <class Work>
-double seconds(Work work)
-{
-    const auto start = std::chrono::steady_clock::now();
-    work();
-    return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
-}
-
-double median(std::vector<double> figures)
-{
-    std::sort(figures.begin(), figures.end());
-    return figures[figures.size() / 2];
 }
 
 void addSheet(Store& store)

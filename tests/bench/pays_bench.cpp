@@ -1,4 +1,5 @@
 #include "pays_bench.h"
+#include "timing.h"
 
 #include "review/what_pays.h"
 #include "review/year_bridge.h"
@@ -16,20 +17,6 @@ namespace {
 void commit(Store& store, Edit edit)
 {
     if (!store.commit(std::move(edit)).done()) std::abort();
-}
-
-template <class Work>
-double seconds(Work work)
-{
-    const auto start = std::chrono::steady_clock::now();
-    work();
-    return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
-}
-
-double median(std::vector<double> figures)
-{
-    std::sort(figures.begin(), figures.end());
-    return figures[figures.size() / 2];
 }
 
 std::int64_t bareSums(sqlite3* db)

@@ -1,4 +1,5 @@
 #include "season_bench.h"
+#include "timing.h"
 
 #include "season/seasons.h"
 
@@ -12,20 +13,6 @@
 namespace strikeoff {
 
 namespace {
-
-template <class Work>
-double seconds(Work work)
-{
-    const auto start = std::chrono::steady_clock::now();
-    work();
-    return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
-}
-
-double median(std::vector<double> figures)
-{
-    std::sort(figures.begin(), figures.end());
-    return figures[figures.size() / 2];
-}
 
 std::int64_t bareSums(sqlite3* db)
 {
