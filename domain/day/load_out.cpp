@@ -1,4 +1,5 @@
 #include "day/sections.h"
+#include "quantity/letters.h"
 #include "quantity/words.h"
 #include "visits/visit_words.h"
 #include "visits/windows.h"
@@ -25,7 +26,7 @@ DayItem item(const std::string& what, const std::string& why, std::optional<Cloc
 std::string loadingFor(const Visit& visit)
 {
     std::string kind{labelOf(visit.kind)};
-    kind.front() = static_cast<char>(kind.front() - 'A' + 'a');
+    kind.front() = lowered(kind.front());
     return visit.kind == VisitKind::walkThrough ? "walk through" : kind;
 }
 

@@ -1,6 +1,7 @@
 #include "labor/hours_sheet.h"
 
 #include "labor/clock.h"
+#include "quantity/letters.h"
 #include "quantity/words.h"
 
 #include <algorithm>
@@ -10,13 +11,6 @@ namespace strikeoff {
 namespace {
 
 constexpr std::int64_t dayMinutes = 24 * 60;
-
-std::string trimmed(std::string_view text)
-{
-    const auto from = text.find_first_not_of(" \t");
-    if (from == std::string_view::npos) return {};
-    return std::string{text.substr(from, text.find_last_not_of(" \t") - from + 1)};
-}
 
 bool saysHalfOfDay(std::string_view time) { return time.find_first_of("aApPmM") != std::string_view::npos; }
 

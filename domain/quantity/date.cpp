@@ -1,6 +1,7 @@
 #include "quantity/date.h"
 
 #include "quantity/decimal.h"
+#include "quantity/letters.h"
 
 #include <algorithm>
 #include <array>
@@ -19,21 +20,7 @@ constexpr std::array<std::string_view, 7> dayNames{"Sunday", "Monday", "Tuesday"
 constexpr std::int64_t firstDay = -25567, lastDay = 84005;  // 1900-01-01 and 2199-12-31
 constexpr int firstYear = 1900, lastYear = 2199;
 
-std::string_view trimmed(std::string_view text)
-{
-    while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
-    while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
-    return text;
-}
-
 bool startsWithDigit(std::string_view text) { return !text.empty() && text.front() >= '0' && text.front() <= '9'; }
-
-std::string lowered(std::string_view text)
-{
-    std::string low;
-    for (const char c : trimmed(text)) low += (c >= 'A' && c <= 'Z') ? static_cast<char>(c - 'A' + 'a') : c;
-    return low;
-}
 
 std::optional<int> digits(std::string_view text, std::size_t least, std::size_t most)
 {
@@ -110,7 +97,7 @@ std::optional<Date> Date::parse(std::string_view iso)
 
 std::optional<Date> Date::read(std::string_view typed, Date seenFrom)
 {
-    const auto text = lowered(typed);
+    const auto text = lowered(trimmed(typed));
     if (text.empty() || text.size() > 40) return std::nullopt;
     if (const auto iso = parse(text)) return iso;
     if (text == "today") return seenFrom;
@@ -254,7 +241,7 @@ std::optional<ClockTime> ClockTime::parse(std::string_view text)
 
 std::optional<ClockTime> ClockTime::read(std::string_view typed)
 {
-    auto text = lowered(typed);
+    auto text = lowered(trimmed(typed));
     if (text == "noon") return of(12, 0);
     if (text == "midnight") return of(0, 0);
     char half = 0;
@@ -295,7 +282,7 @@ std::string ClockTime::shown() const
 
 std::optional<Minutes> Minutes::read(std::string_view typed)
 {
-    auto text = lowered(typed);
+    auto text = lowered(trimmed(typed));
     if (text.empty() || text.size() > 20) return std::nullopt;
     if (const auto colon = text.find(':'); colon != std::string::npos) {
         const auto hours = digits(text.substr(0, colon), 1, 4), minutes = digits(text.substr(colon + 1), 2, 2);

@@ -1,5 +1,7 @@
 #include "quantity/decimal.h"
 
+#include "quantity/letters.h"
+
 #include <algorithm>
 #include <cctype>
 
@@ -18,13 +20,6 @@ std::int64_t powerOfTen(int exponent)
 }
 
 bool isDigit(char c) { return c >= '0' && c <= '9'; }
-
-std::string_view trimmed(std::string_view text)
-{
-    while (!text.empty() && std::isspace(static_cast<unsigned char>(text.front()))) text.remove_prefix(1);
-    while (!text.empty() && std::isspace(static_cast<unsigned char>(text.back()))) text.remove_suffix(1);
-    return text;
-}
 
 std::optional<std::int64_t> wholeNumber(std::string_view text)
 {

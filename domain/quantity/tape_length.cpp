@@ -1,6 +1,7 @@
 #include "quantity/tape_length.h"
 
 #include "quantity/decimal.h"
+#include "quantity/letters.h"
 
 #include <numeric>
 
@@ -9,13 +10,6 @@ namespace strikeoff {
 namespace {
 
 constexpr std::int64_t mostSixteenths = std::int64_t{10} * 5280 * 192;
-
-std::string_view trimmed(std::string_view text)
-{
-    while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
-    while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
-    return text;
-}
 
 /// A number as typed ("6", "6.5", "6 1/2", "6-1/2", "1/2") in millionths, so that sixteenths and decimals of a foot come out exactly.
 std::optional<std::int64_t> number(std::string_view text)

@@ -1,26 +1,14 @@
 #pragma once
 
-#include <algorithm>
+#include "quantity/letters.h"
+
 #include <string>
 #include <string_view>
 
 namespace strikeoff {
 
-/// Small letters for capitals (ASCII; the rest stays).
-constexpr char lowered(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
-
-inline std::string lowered(std::string_view text)
-{
-    std::string out{text};
-    for (auto& c : out) c = lowered(c);
-    return out;
-}
-
 /// Codes of sheets, tickets and statements are compared without regard to capitals.
-inline bool sameCode(std::string_view a, std::string_view b)
-{
-    return a.size() == b.size() && std::equal(a.begin(), a.end(), b.begin(), [](char x, char y) { return lowered(x) == lowered(y); });
-}
+inline bool sameCode(std::string_view a, std::string_view b) { return sameLetters(a, b); }
 
 /// Whether a word stands in a text by itself, without regard to capitals; the word is in small letters.
 inline bool hasWord(std::string_view text, std::string_view word)

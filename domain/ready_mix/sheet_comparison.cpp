@@ -1,5 +1,6 @@
 #include "ready_mix/sheet_comparison.h"
 
+#include "quantity/letters.h"
 #include "quantity/words.h"
 #include "record/field_text.h"
 
@@ -10,13 +11,6 @@
 namespace strikeoff {
 
 namespace {
-
-std::string raised(std::string_view text)
-{
-    std::string out{text};
-    std::transform(out.begin(), out.end(), out.begin(), [](char c) { return c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c; });
-    return out;
-}
 
 using CodeKey = std::pair<ChargeKind, std::string>;
 using ChargeKey = std::tuple<ChargeKind, std::string, std::int64_t>;

@@ -1,5 +1,6 @@
 #include "ready_mix/sheet_entry.h"
 
+#include "quantity/letters.h"
 #include "quantity/words.h"
 #include "record/check.h"
 #include "record/field_text.h"
@@ -14,13 +15,6 @@ const Field& fieldOf(std::string_view name)
 {
     const auto& kind = describe(RecordKind::priceSheet);
     return kind.fields[fieldIndex(kind, name)];
-}
-
-std::string_view trimmed(std::string_view text)
-{
-    while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
-    while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
-    return text;
 }
 
 bool isGiven(std::string_view field) { return field == "supplier" || field == "effective_on"; }

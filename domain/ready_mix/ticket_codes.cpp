@@ -1,3 +1,4 @@
+#include "quantity/letters.h"
 #include "quantity/words.h"
 #include "ready_mix/expected_charge.h"
 #include "ready_mix/ticket_stack.h"
@@ -7,13 +8,6 @@
 namespace strikeoff {
 
 namespace {
-
-std::string raised(std::string_view text)
-{
-    std::string out{text};
-    std::transform(out.begin(), out.end(), out.begin(), [](char c) { return c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c; });
-    return out;
-}
 
 CodeReading readCode(const std::vector<std::string>& codes, std::string_view typed)
 {

@@ -1,5 +1,7 @@
 #include "ready_mix/expected_charge.h"
 
+#include "quantity/letters.h"
+
 #include <algorithm>
 
 namespace strikeoff {
@@ -11,7 +13,7 @@ std::string comparableNumber(std::string_view number)
     std::string plain;
     for (const char c : number) {
         const bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
-        if (letter || (c >= '0' && c <= '9')) plain += c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c;
+        if (letter || (c >= '0' && c <= '9')) plain += raised(c);
     }
     const auto first = plain.find_first_of("123456789");
     if (first != std::string::npos) plain.erase(0, first);

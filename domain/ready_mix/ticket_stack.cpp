@@ -1,5 +1,6 @@
 #include "ready_mix/ticket_stack.h"
 
+#include "quantity/letters.h"
 #include "quantity/words.h"
 #include "ready_mix/expected_charge.h"
 #include "ready_mix/ticket_warnings.h"
@@ -17,22 +18,6 @@ namespace {
 constexpr std::array<std::string_view, 7> common{"supplier", "date", "plant", "mix", "job", "pour", "slump_ordered_in"};
 
 constexpr int daysBack = 60;
-
-char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
-
-std::string lowered(std::string_view text)
-{
-    std::string out{text};
-    std::transform(out.begin(), out.end(), out.begin(), lower);
-    return out;
-}
-
-std::string_view trimmed(std::string_view text)
-{
-    while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
-    while (!text.empty() && (text.back() == ' ' || text.back() == '\t')) text.remove_suffix(1);
-    return text;
-}
 
 const Field& fieldOf(std::string_view name)
 {

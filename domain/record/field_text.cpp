@@ -1,5 +1,7 @@
 #include "record/field_text.h"
 
+#include "quantity/letters.h"
+
 #include <algorithm>
 
 namespace strikeoff {
@@ -8,20 +10,6 @@ namespace {
 
 template <class T>
 T valueAs(std::int64_t number) { return detail::ofNumber<T>(number); }
-
-std::string_view trimmed(std::string_view text)
-{
-    while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
-    while (!text.empty() && (text.back() == ' ' || text.back() == '\t')) text.remove_suffix(1);
-    return text;
-}
-
-std::string lowered(std::string_view text)
-{
-    std::string low;
-    for (const char c : text) low += (c >= 'A' && c <= 'Z') ? static_cast<char>(c - 'A' + 'a') : c;
-    return low;
-}
 
 int leastDecimals(FieldType type) { return type == FieldType::money || type == FieldType::unitPrice ? 2 : 0; }
 

@@ -1,5 +1,7 @@
 #include "route/drive.h"
 
+#include "quantity/letters.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -7,14 +9,7 @@ namespace strikeoff {
 namespace {
 
 /// Towns are compared as people type them: letters of either case, blanks at the ends left out.
-std::string townKey(std::string_view town)
-{
-    const auto from = town.find_first_not_of(' ');
-    if (from == std::string_view::npos) return {};
-    std::string key{town.substr(from, town.find_last_not_of(' ') - from + 1)};
-    std::ranges::transform(key, key.begin(), [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
-    return key;
-}
+std::string townKey(std::string_view town) { return lowered(trimmed(town)); }
 
 bool isPair(const TypedDrive& drive, const std::string& a, const std::string& b)
 {

@@ -1,5 +1,7 @@
 #include "route/geo_point.h"
 
+#include "quantity/letters.h"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -9,23 +11,6 @@ namespace strikeoff {
 namespace {
 
 bool isDigit(char c) { return c >= '0' && c <= '9'; }
-char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
-
-std::string lowered(std::string_view text)
-{
-    std::string result{text};
-    std::ranges::transform(result, result.begin(), lower);
-    return result;
-}
-
-std::string_view trimmed(std::string_view text)
-{
-    constexpr std::string_view blanks = " \t\r\n";
-    const auto from = text.find_first_not_of(blanks);
-    if (from == std::string_view::npos) return {};
-    return text.substr(from, text.find_last_not_of(blanks) - from + 1);
-}
-
 std::vector<std::string_view> cut(std::string_view text, char at)
 {
     std::vector<std::string_view> parts;

@@ -1,5 +1,6 @@
 #include "visits/forecast_entry.h"
 
+#include "quantity/letters.h"
 #include "quantity/words.h"
 #include "record/check.h"
 #include "record/field_text.h"
@@ -11,13 +12,6 @@ namespace strikeoff {
 namespace {
 
 std::span<const Field> weatherFields() { return describe(RecordKind::forecast).fields; }
-
-std::string_view trimmed(std::string_view text)
-{
-    while (!text.empty() && (text.front() == ' ' || text.front() == '\t' || text.front() == '\r')) text.remove_prefix(1);
-    while (!text.empty() && (text.back() == ' ' || text.back() == '\t' || text.back() == '\r')) text.remove_suffix(1);
-    return text;
-}
 
 /// A cell without what sheets and pages print beside a figure: quotes, per cent, degrees, mph.
 std::string bare(std::string_view cell)
@@ -59,7 +53,7 @@ const Field* fieldNamed(std::string_view heading)
     for (const char c : heading) plain += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c == ' ' || c == '-' ? '_' : c;
     for (const auto& field : weatherFields()) {
         std::string label{field.label};
-        std::transform(label.begin(), label.end(), label.begin(), [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c == ' ' ? '_' : c; });
+        std::transform(label.begin(), label.end(), label.begin(), [](char c) { return c == ' ' ? '_' : lowered(c); });
         if (plain == field.name || plain == label) return &field;
     }
     return nullptr;
