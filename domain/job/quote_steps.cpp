@@ -7,24 +7,10 @@ namespace strikeoff {
 
 namespace {
 
-Step obstacle(std::string text)
-{
-    Step step;
-    step.obstacle = std::move(text);
-    return step;
-}
-
-Step done(Edit edit)
-{
-    Step step;
-    step.edit = std::move(edit);
-    return step;
-}
-
 std::optional<Step> answered(const Quote& quote)
 {
-    if (quote.acceptedOn) return obstacle("Quote " + quoteName(quote) + " was accepted on " + quote.acceptedOn->shown());
-    if (quote.declinedOn) return obstacle("Quote " + quoteName(quote) + " was declined on " + quote.declinedOn->shown() + "; make a new revision");
+    if (quote.acceptedOn) return Step::refused("Quote " + quoteName(quote) + " was accepted on " + quote.acceptedOn->shown());
+    if (quote.declinedOn) return Step::refused("Quote " + quoteName(quote) + " was declined on " + quote.declinedOn->shown() + "; make a new revision");
     return std::nullopt;
 }
 
@@ -43,9 +29,9 @@ std::string quoteName(const Quote& quote) { return quote.issue > 1 ? quote.numbe
 
 Step startQuote(const Book& book, const Job& job, Date day)
 {
-    if (const auto* accepted = acceptedQuote(book, job.id)) return obstacle("Quote " + quoteName(*accepted) + " was accepted; write a change order for more work");
+    if (const auto* accepted = acceptedQuote(book, job.id)) return Step::refused("Quote " + quoteName(*accepted) + " was accepted; write a change order for more work");
     for (const auto* quote : book.referring<&Quote::job>(job.id))
-        if (!quote->sentOn) return obstacle("Quote " + quoteName(*quote) + " is still a draft; finish that one");
+        if (!quote->sentOn) return Step::refused("Quote " + quoteName(*quote) + " is still a draft; finish that one");
     const auto& settings = book.settings();
     const auto* customer = book.find(job.customer);
     Quote quote;
@@ -57,16 +43,16 @@ Step startQuote(const Book& book, const Job& job, Date day)
     quote.deposit = settings.deposit;
     Edit edit{"Begin a quote for job " + job.number};
     edit.add(quote);
-    return done(std::move(edit));
+    return Step::of(std::move(edit));
 }
 
 Step reviseQuote(const Book& book, const Quote& quote, Date day)
 {
-    if (!quote.sentOn) return obstacle("Quote " + quoteName(quote) + " was not sent yet; change it as it is");
+    if (!quote.sentOn) return Step::refused("Quote " + quoteName(quote) + " was not sent yet; change it as it is");
     if (const auto* accepted = acceptedQuote(book, quote.job); accepted && accepted->number == quote.number)
-        return obstacle("Quote " + quoteName(*accepted) + " was accepted; write a change order for more work");
+        return Step::refused("Quote " + quoteName(*accepted) + " was accepted; write a change order for more work");
     const auto& last = newest(book, quote);
-    if (!last.sentOn) return obstacle("Quote " + quoteName(last) + " is a draft already; finish that one");
+    if (!last.sentOn) return Step::refused("Quote " + quoteName(last) + " is a draft already; finish that one");
     auto next = quote;
     next.issue = last.issue + 1;
     next.draftedOn = std::max(day, quote.draftedOn);
@@ -82,19 +68,19 @@ Step reviseQuote(const Book& book, const Quote& quote, Date day)
         copy.quote = id;
         edit.add(copy);
     }
-    return done(std::move(edit));
+    return Step::of(std::move(edit));
 }
 
 Step sendQuote(const Book& book, const Quote& quote, Date day)
 {
-    if (quote.sentOn) return obstacle("Quote " + quoteName(quote) + " was sent on " + quote.sentOn->shown());
-    if (book.referring<&QuoteLine::quote>(quote.id).empty()) return obstacle("Quote " + quoteName(quote) + " has no lines yet; write them, or draft them from the takeoff");
+    if (quote.sentOn) return Step::refused("Quote " + quoteName(quote) + " was sent on " + quote.sentOn->shown());
+    if (book.referring<&QuoteLine::quote>(quote.id).empty()) return Step::refused("Quote " + quoteName(quote) + " has no lines yet; write them, or draft them from the takeoff");
     auto sent = quote;
     sent.sentOn = std::max(day, quote.draftedOn);
     sent.validUntil = daysOn(*sent.sentOn, book.settings().quoteValidDays);
     Edit edit{"Send quote " + quoteName(quote)};
     edit.change(sent);
-    auto step = done(std::move(edit));
+    auto step = Step::of(std::move(edit));
     const auto total = totalOf(book, quote);
     if (total.net < total.cost) step.remarks.emplace_back("The price is below what the work is reckoned to cost");
     for (const auto* line : book.referring<&QuoteLine::quote>(quote.id))
@@ -105,12 +91,12 @@ Step sendQuote(const Book& book, const Quote& quote, Date day)
 Step acceptQuote(const Book& book, const Quote& quote, Date day)
 {
     if (auto step = answered(quote)) return *step;
-    if (!quote.sentOn) return obstacle("Quote " + quoteName(quote) + " was not sent yet; send it first");
+    if (!quote.sentOn) return Step::refused("Quote " + quoteName(quote) + " was not sent yet; send it first");
     auto accepted = quote;
     accepted.acceptedOn = std::max(day, *quote.sentOn);
     Edit edit{"Accept quote " + quoteName(quote)};
     edit.change(accepted);
-    auto step = done(std::move(edit));
+    auto step = Step::of(std::move(edit));
     if (quote.validUntil && day > *quote.validUntil) step.remarks.push_back("Its price held until " + quote.validUntil->shown() + " only");
     if (newest(book, quote).issue != quote.issue) step.remarks.emplace_back("There is a newer revision of it");
     return step;
@@ -119,38 +105,38 @@ Step acceptQuote(const Book& book, const Quote& quote, Date day)
 Step declineQuote(const Book&, const Quote& quote, const std::string& reason, Date day)
 {
     if (auto step = answered(quote)) return *step;
-    if (!quote.sentOn) return obstacle("Quote " + quoteName(quote) + " was not sent yet; remove it, or drop the job");
-    if (reason.empty()) return obstacle("Say in a few words why quote " + quoteName(quote) + " was declined");
+    if (!quote.sentOn) return Step::refused("Quote " + quoteName(quote) + " was not sent yet; remove it, or drop the job");
+    if (reason.empty()) return Step::refused("Say in a few words why quote " + quoteName(quote) + " was declined");
     auto declined = quote;
     declined.declinedOn = std::max(day, *quote.sentOn);
     declined.declinedReason = reason;
     Edit edit{"Decline quote " + quoteName(quote)};
     edit.change(declined);
-    return done(std::move(edit));
+    return Step::of(std::move(edit));
 }
 
 Step acceptChange(const Book&, const ChangeOrder& order, Date day)
 {
     const auto name = "Change order " + std::to_string(order.number);
-    if (order.acceptedOn) return obstacle(name + " was accepted on " + order.acceptedOn->shown());
+    if (order.acceptedOn) return Step::refused(name + " was accepted on " + order.acceptedOn->shown());
     auto accepted = order;
     accepted.declinedOn.reset();
     accepted.acceptedOn = std::max(day, order.askedOn);
     Edit edit{"Accept change order " + std::to_string(order.number)};
     edit.change(accepted);
-    return done(std::move(edit));
+    return Step::of(std::move(edit));
 }
 
 Step declineChange(const Book&, const ChangeOrder& order, Date day)
 {
     const auto name = "Change order " + std::to_string(order.number);
-    if (order.declinedOn) return obstacle(name + " was declined on " + order.declinedOn->shown());
-    if (order.acceptedOn) return obstacle(name + " was accepted on " + order.acceptedOn->shown() + "; clear Accepted on its form if that was a mistake");
+    if (order.declinedOn) return Step::refused(name + " was declined on " + order.declinedOn->shown());
+    if (order.acceptedOn) return Step::refused(name + " was accepted on " + order.acceptedOn->shown() + "; clear Accepted on its form if that was a mistake");
     auto declined = order;
     declined.declinedOn = std::max(day, order.askedOn);
     Edit edit{"Decline change order " + std::to_string(order.number)};
     edit.change(declined);
-    return done(std::move(edit));
+    return Step::of(std::move(edit));
 }
 
 }

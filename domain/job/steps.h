@@ -15,6 +15,9 @@ struct Step {
     std::string obstacle;              ///< why it cannot be done now and what to do first; empty when it can
     std::vector<std::string> remarks;  ///< what the owner should look at afterwards, a sentence each
     bool possible() const { return edit.has_value(); }
+
+    static Step of(Edit edit) { return {std::move(edit), {}, {}}; }
+    static Step refused(std::string obstacle) { return {{}, std::move(obstacle), {}}; }
 };
 
 /// A lead becomes a job, and a customer unless it names one already or one of the same name can be reached in the same way. A customer of the same name

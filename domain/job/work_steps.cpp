@@ -11,13 +11,6 @@ namespace strikeoff {
 
 namespace {
 
-Step obstacle(std::string text)
-{
-    Step step;
-    step.obstacle = std::move(text);
-    return step;
-}
-
 template <class Record>
 Step changed(std::string title, const Record& record)
 {
@@ -56,7 +49,7 @@ Pour proposedPour(const Book& book, const Job& job)
 
 Step finishPour(const Book& book, const Pour& pour, Date day)
 {
-    if (pour.pouredOn) return obstacle("Pour " + std::to_string(pour.sequence) + " was poured on " + pour.pouredOn->shown());
+    if (pour.pouredOn) return Step::refused("Pour " + std::to_string(pour.sequence) + " was poured on " + pour.pouredOn->shown());
     auto poured = pour;
     poured.pouredOn = day;
     const auto* job = book.find(pour.job);
@@ -68,15 +61,15 @@ Step finishPour(const Book& book, const Pour& pour, Date day)
 Step writeInvoice(const Book& book, const Job& job, InvoiceKind kind, Date day)
 {
     for (const auto* invoice : book.referring<&Invoice::job>(job.id))
-        if (!invoice->issuedOn) return obstacle("Invoice " + invoice->number + " is still a draft; issue or remove that one first");
+        if (!invoice->issuedOn) return Step::refused("Invoice " + invoice->number + " is still a draft; issue or remove that one first");
     const auto draft = draftInvoice(book, job, kind, day);
     if (!draft) {
-        if (kind != InvoiceKind::retainage && !acceptedQuote(book, job.id)) return obstacle("There is no accepted quote to bill by; accept one first");
+        if (kind != InvoiceKind::retainage && !acceptedQuote(book, job.id)) return Step::refused("There is no accepted quote to bill by; accept one first");
         switch (kind) {
-        case InvoiceKind::deposit: return obstacle("There is no deposit left to bill");
-        case InvoiceKind::progress: return obstacle("Nothing poured is left to bill");
-        case InvoiceKind::final: return obstacle("Nothing is left to bill");
-        case InvoiceKind::retainage: return obstacle("No retainage is held");
+        case InvoiceKind::deposit: return Step::refused("There is no deposit left to bill");
+        case InvoiceKind::progress: return Step::refused("Nothing poured is left to bill");
+        case InvoiceKind::final: return Step::refused("Nothing is left to bill");
+        case InvoiceKind::retainage: return Step::refused("No retainage is held");
         }
     }
     Edit edit{"Draft the " + std::string{codeOf(kind)} + " invoice of job " + job.number};
@@ -92,8 +85,8 @@ Step writeInvoice(const Book& book, const Job& job, InvoiceKind kind, Date day)
 
 Step issueInvoice(const Book& book, const Invoice& invoice, Date day)
 {
-    if (invoice.issuedOn) return obstacle("Invoice " + invoice.number + " was issued on " + invoice.issuedOn->shown());
-    if (book.referring<&InvoiceLine::invoice>(invoice.id).empty()) return obstacle("Invoice " + invoice.number + " has no lines yet; write them first");
+    if (invoice.issuedOn) return Step::refused("Invoice " + invoice.number + " was issued on " + invoice.issuedOn->shown());
+    if (book.referring<&InvoiceLine::invoice>(invoice.id).empty()) return Step::refused("Invoice " + invoice.number + " has no lines yet; write them first");
     auto issued = invoice;
     issued.issuedOn = std::max(day, invoice.draftedOn);
     if (invoice.dueOn && *invoice.dueOn >= invoice.draftedOn) issued.dueOn = daysOn(*issued.issuedOn, *invoice.dueOn - invoice.draftedOn);
@@ -126,7 +119,7 @@ void addShares(Edit& edit, Id<Payment> payment, std::span<const SplitLine> lines
 
 Step changeSplit(const Book& book, const Payment& payment, std::span<const SplitLine> lines)
 {
-    if (const auto sum = addUp(payment.amount, lines); !sum.addsUp) return obstacle(sum.sentence);
+    if (const auto sum = addUp(payment.amount, lines); !sum.addsUp) return Step::refused(sum.sentence);
     Edit edit{"Split payment " + payment.number + " over invoices"};
     std::vector<SplitLine> fresh{lines.begin(), lines.end()};
     for (const auto* share : book.referring<&PaymentShare::payment>(payment.id)) {
@@ -141,7 +134,7 @@ Step changeSplit(const Book& book, const Payment& payment, std::span<const Split
         if (line != fresh.end()) fresh.erase(line);
     }
     addShares(edit, payment.id, fresh);
-    if (edit.empty()) return obstacle("The split is already like that");
+    if (edit.empty()) return Step::refused("The split is already like that");
     Step step;
     step.edit = std::move(edit);
     return step;
@@ -149,9 +142,9 @@ Step changeSplit(const Book& book, const Payment& payment, std::span<const Split
 
 Step closeJob(const Book& book, const Job& job, Date day)
 {
-    if (job.closedOn) return obstacle("This job was closed on " + job.closedOn->shown());
-    if (job.droppedOn) return obstacle("This job was dropped on " + job.droppedOn->shown());
-    if (const auto billing = billingOf(book, job.id); billing.balance > Money{}) return obstacle("Money is still owed on this job; collect it, or write a credit");
+    if (job.closedOn) return Step::refused("This job was closed on " + job.closedOn->shown());
+    if (job.droppedOn) return Step::refused("This job was dropped on " + job.droppedOn->shown());
+    if (const auto billing = billingOf(book, job.id); billing.balance > Money{}) return Step::refused("Money is still owed on this job; collect it, or write a credit");
     auto closed = job;
     closed.closedOn = std::max(day, job.openedOn);
     return changed("Close job " + job.number, closed);
@@ -159,10 +152,10 @@ Step closeJob(const Book& book, const Job& job, Date day)
 
 Step dropJob(const Book& book, const Job& job, const std::string& reason, Date day)
 {
-    if (job.droppedOn) return obstacle("This job was dropped on " + job.droppedOn->shown());
-    if (job.closedOn) return obstacle("This job was closed on " + job.closedOn->shown());
-    if (billingOf(book, job.id).balance > Money{}) return obstacle("Money is still owed on this job; collect it, or write a credit");
-    if (reason.empty()) return obstacle("Say in a few words why the job is dropped");
+    if (job.droppedOn) return Step::refused("This job was dropped on " + job.droppedOn->shown());
+    if (job.closedOn) return Step::refused("This job was closed on " + job.closedOn->shown());
+    if (billingOf(book, job.id).balance > Money{}) return Step::refused("Money is still owed on this job; collect it, or write a credit");
+    if (reason.empty()) return Step::refused("Say in a few words why the job is dropped");
     auto dropped = job;
     dropped.droppedOn = std::max(day, job.openedOn);
     dropped.droppedReason = reason;

@@ -16,13 +16,6 @@ namespace {
 
 constexpr int daysToCallAgain = 7;  // as long as a quote waits for its answer, common practice
 
-Step obstacle(std::string text)
-{
-    Step step;
-    step.obstacle = std::move(text);
-    return step;
-}
-
 std::string jobNumber(const Book& book, const Visit& visit)
 {
     const auto* job = book.find(visit.job);
@@ -225,18 +218,18 @@ VisitDone proposedDone(const Book& book, const Visit& visit, Date day)
 
 Step finishVisit(const Book& book, const Visit& visit, const VisitDone& done)
 {
-    if (const auto settled = settledText(visit); !settled.empty()) return obstacle(settled);
+    if (const auto settled = settledText(visit); !settled.empty()) return Step::refused(settled);
     const auto isTooLong = [](const std::optional<Minutes>& minutes) { return minutes && (minutes->count() < 0 || minutes->count() > 1440); };
-    if (isTooLong(done.minutes)) return obstacle("The minutes on site do not fit a day; write them as 45, 1:30 or 1.5h");
-    if (isTooLong(done.drive)) return obstacle("The minutes on the road do not fit a day; write them as 45, 1:30 or 1.5h");
+    if (isTooLong(done.minutes)) return Step::refused("The minutes on site do not fit a day; write them as 45, 1:30 or 1.5h");
+    if (isTooLong(done.drive)) return Step::refused("The minutes on the road do not fit a day; write them as 45, 1:30 or 1.5h");
     return DoneWriter{book, visit, done}.step();
 }
 
 Step putOffVisit(const Book& book, const Visit& visit, const std::string& reason, Date day, std::optional<Date> next)
 {
-    if (const auto settled = settledText(visit); !settled.empty()) return obstacle(settled);
-    if (reason.empty()) return obstacle("Say in a few words why it is put off");
-    if (next && *next <= day) return obstacle("The next day to try is not after " + day.shown() + "; give a later one or leave it blank");
+    if (const auto settled = settledText(visit); !settled.empty()) return Step::refused(settled);
+    if (reason.empty()) return Step::refused("Say in a few words why it is put off");
+    if (next && *next <= day) return Step::refused("The next day to try is not after " + day.shown() + "; give a later one or leave it blank");
     auto later = visit;
     later.putOffOn = day;
     later.putOffReason = reason;
@@ -256,8 +249,8 @@ Step putOffVisit(const Book& book, const Visit& visit, const std::string& reason
 
 Step waiveVisit(const Book& book, const Visit& visit, const std::string& reason, Date day)
 {
-    if (const auto settled = settledText(visit); !settled.empty()) return obstacle(settled);
-    if (reason.empty()) return obstacle("Say in a few words why it is left out");
+    if (const auto settled = settledText(visit); !settled.empty()) return Step::refused(settled);
+    if (reason.empty()) return Step::refused("Say in a few words why it is left out");
     auto waived = visit;
     waived.waivedOn = day;
     waived.waivedReason = reason;
@@ -270,10 +263,10 @@ Step waiveVisit(const Book& book, const Visit& visit, const std::string& reason,
 
 Step resealLead(const Book& book, const Visit& visit, Date day)
 {
-    if (visit.kind != VisitKind::resealCall) return obstacle("Only a reseal call becomes a lead");
-    if (const auto settled = settledText(visit); !settled.empty()) return obstacle(settled);
+    if (visit.kind != VisitKind::resealCall) return Step::refused("Only a reseal call becomes a lead");
+    if (const auto settled = settledText(visit); !settled.empty()) return Step::refused(settled);
     const auto* job = book.find(visit.job);
-    if (!job) return obstacle("The job of this call is not in the book");
+    if (!job) return Step::refused("The job of this call is not in the book");
     const auto* customer = book.find(job->customer);
     const auto* site = book.find(job->site);
 
