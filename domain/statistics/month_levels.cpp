@@ -1,7 +1,7 @@
 #include "statistics/month_levels.h"
 
 #include "statistics/distributions.h"
-#include "statistics/regression.h"
+#include "statistics/robust_weights.h"
 
 #include <Eigen/Dense>
 
@@ -20,7 +20,6 @@ using Vector = Eigen::VectorXd;
 
 constexpr int leastOfGroup = 3;
 constexpr std::size_t mostGroups = 80;
-constexpr double bisquareC = 4.685;
 
 Eigen::Index at(std::size_t index) { return static_cast<Eigen::Index>(index); }
 
@@ -197,15 +196,6 @@ private:
     Vector monthWeight_, meanShare_, levels_, effects_;
 };
 
-/// The median distance of the residuals that are free to have one.
-double scaleOf(std::vector<double> distances, double unknowns)
-{
-    const auto from = std::min(static_cast<std::size_t>(unknowns), distances.size() - 1);
-    const auto middle = from + (distances.size() - from) / 2;
-    std::nth_element(distances.begin(), distances.begin() + static_cast<std::ptrdiff_t>(middle), distances.end());
-    return distances[middle] * 1.482602218505602;
-}
-
 }
 
 std::vector<std::size_t> MonthLevels::observationsOf(int month) const
@@ -244,7 +234,7 @@ MonthLevels monthLevels(std::span<const SeasonalObservation> observations, bool 
             residuals[i] = sums->residual(data.used[i]);
             distances[i] = std::abs(residuals[i]);
         }
-        scale = std::max(scaleOf(distances, sums->unknowns()), leastScale);
+        scale = std::max(robustScale(distances, sums->unknowns()), leastScale);
     };
     constexpr int huberRounds = 6;
     constexpr int rounds = 24;
@@ -266,28 +256,17 @@ MonthLevels monthLevels(std::span<const SeasonalObservation> observations, bool 
     }
     measure();
 
-    double psiSquares = 0, steepness = 0, steepSquares = 0, weightSum = 0;
-    for (std::size_t i = 0; i < count; ++i) {
-        const auto u = residuals[i] / scale;
-        const auto part = u / bisquareC;
-        const bool inside = std::abs(part) < 1;
-        const double psi = inside ? u * (1 - part * part) * (1 - part * part) : 0;
-        const double steep = inside ? (1 - part * part) * (1 - 5 * part * part) : 0;
-        psiSquares += psi * psi;
-        steepness += steep;
-        steepSquares += steep * steep;
-        weightSum += weights[i];
-    }
-    const auto n = static_cast<double>(count);
-    steepness /= n;
-    if (!(steepness > 0.05)) {
+    std::vector<double> scaled(count);
+    for (std::size_t i = 0; i < count; ++i) scaled[i] = residuals[i] / scale;
+    const auto spread = bisquareSpread(scaled, sums->unknowns());
+    if (!spread.agrees) {
         result.refusal = "has more odd records than ones that agree";
         return result;
     }
-    const double correction = 1 + sums->unknowns() / n * std::max(0.0, steepSquares / n - steepness * steepness) / (steepness * steepness);
-    result.spread = scale * std::sqrt(psiSquares / degrees) / steepness * correction;
+    const auto weightSum = std::accumulate(weights.begin(), weights.end(), 0.0);
+    result.spread = scale * spread.spread;
     // The sums carry weights: their mean is put back, as the spread is of observations of weight one.
-    const double variance = result.spread * result.spread * weightSum / n;
+    const double variance = result.spread * result.spread * weightSum / static_cast<double>(count);
 
     std::vector<int> observed(data.monthNames.size(), 0);
     result.weights.assign(observations.size(), 0.0);

@@ -2,7 +2,7 @@
 
 #include "quantity/rounding.h"
 #include "statistics/distributions.h"
-#include "statistics/quantiles.h"
+#include "statistics/robust_weights.h"
 
 #include <Eigen/Dense>
 
@@ -20,8 +20,6 @@ using RowMatrix = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::R
 
 /// The last of the pivots against the first below which predictors count as dependent.
 constexpr double leastPivot = 1e-12;
-constexpr double huberK = 1.345;
-constexpr double bisquareC = 4.685;
 
 FitResult refused(std::string why) { return {std::nullopt, std::move(why)}; }
 
@@ -112,24 +110,13 @@ Problem problemOf(const Predictors& predictors, std::span<const double> observed
 
 const std::string dependent = "The predictors cannot be told apart: one follows from the others.";
 
-double scaleOf(const Vector& residuals, double parameters)
+double scaleOf(const Vector& residuals, double unknowns)
 {
     std::vector<double> distances(static_cast<std::size_t>(residuals.size()));
     for (std::size_t i = 0; i < distances.size(); ++i) distances[i] = std::abs(residuals[at(i)]);
-    // A fit makes as many residuals too short as it has unknowns: the median is taken of the longest n − p.
-    std::sort(distances.begin(), distances.end());
-    const auto from = std::min(static_cast<std::size_t>(parameters), distances.size() - 1);
-    return *median(std::span{distances}.subspan(from)) * 1.482602218505602;
+    return robustScale(std::move(distances), unknowns);
 }
 
-}
-
-double huberWeight(double scaled) { return std::abs(scaled) <= huberK ? 1 : huberK / std::abs(scaled); }
-
-double bisquareWeight(double scaled)
-{
-    const auto part = scaled / bisquareC;
-    return std::abs(part) >= 1 ? 0 : (1 - part * part) * (1 - part * part);
 }
 
 void Predictors::add(std::span<const double> row)
@@ -213,26 +200,11 @@ FitResult fitRobustly(const Predictors& predictors, std::span<const double> obse
     }
 
     auto fit = described(problem.design, problem.observed, weights, solution);
-    // The variance of an M-estimate: the mean square of psi over the square of its mean slope.
-    double psiSquares = 0;
-    double slope = 0;
-    double slopeSquares = 0;
-    for (Eigen::Index i = 0; i < count; ++i) {
-        const auto u = residuals[i] / scale;
-        const auto part = u / bisquareC;
-        const auto inside = std::abs(part) < 1;
-        const auto psi = inside ? u * (1 - part * part) * (1 - part * part) : 0;
-        const auto steep = inside ? (1 - part * part) * (1 - 5 * part * part) : 0;
-        psiSquares += psi * psi;
-        slope += steep;
-        slopeSquares += steep * steep;
-    }
-    const auto n = static_cast<double>(count);
-    slope /= n;
-    if (!(slope > 0.05)) return refused("More observations are odd than agree, so no line can be trusted.");
-    const double slopeVariance = std::max(0.0, slopeSquares / n - slope * slope);
-    const double correction = 1 + unknowns / n * slopeVariance / (slope * slope);
-    fit.residualSd = scale * std::sqrt(psiSquares / fit.degrees) / slope * correction;
+    std::vector<double> scaled(static_cast<std::size_t>(count));
+    for (Eigen::Index i = 0; i < count; ++i) scaled[static_cast<std::size_t>(i)] = residuals[i] / scale;
+    const auto spread = bisquareSpread(scaled, unknowns);
+    if (!spread.agrees) return refused("More observations are odd than agree, so no line can be trusted.");
+    fit.residualSd = scale * spread.spread;
     // The inverse is of the unweighted squares: what weights took away is already in the slope.
     const auto plainInverse = solve(problem.design, problem.observed, even);
     setCovariance(fit, plainInverse->inverse, fit.residualSd * fit.residualSd);

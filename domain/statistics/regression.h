@@ -66,8 +66,4 @@ FitResult fitLinear(const Predictors& predictors, std::span<const double> observ
 /// ones with Huber's correction for few observations (Huber 1981, section 7.6). Where more than half the residuals are nothing, the rest are odd.
 FitResult fitRobustly(const Predictors& predictors, std::span<const double> observed);
 
-/// What a robust fit leaves of an observation whose residual is so many scales long.
-double huberWeight(double scaled);
-double bisquareWeight(double scaled);
-
 }
