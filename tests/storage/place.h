@@ -6,7 +6,9 @@
 
 #include <atomic>
 #include <chrono>
+#include <functional>
 #include <memory>
+#include <string>
 #include <thread>
 #include <unistd.h>
 
@@ -39,6 +41,17 @@ struct Folder {
         return Store::open(file(name));
     }
 };
+
+/// What an action says it cannot do; blank when it was done.
+inline std::string messageOf(const std::function<void()>& action)
+{
+    try {
+        action();
+    } catch (const StorageError& error) {
+        return error.what();
+    }
+    return {};
+}
 
 /// Whether a store takes in what another one did within the two seconds that are promised; a server tells of it when it gets to it.
 inline bool refreshedSoon(Store& store)

@@ -33,16 +33,6 @@ std::unique_ptr<Store> bookWith(const std::string& path, const char* customer)
 
 std::string firstCustomer(const std::string& path) { return std::string{Store::open(path)->book().all<Customer>()[0].name}; }
 
-std::string messageOf(const std::function<void()>& action)
-{
-    try {
-        action();
-    } catch (const StorageError& error) {
-        return error.what();
-    }
-    return {};
-}
-
 }
 
 TEST_CASE("a copy takes the place of a book, and the book that was there is kept", "[sqlite][restore]")

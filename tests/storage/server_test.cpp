@@ -46,16 +46,6 @@ private:
     QByteArray before_;
 };
 
-std::string messageOf(const std::function<void()>& action)
-{
-    try {
-        action();
-    } catch (const StorageError& error) {
-        return error.what();
-    }
-    return {};
-}
-
 /// The address of a book as another user of the server sees it.
 std::string as(const std::string& user, std::string address)
 {

@@ -60,16 +60,6 @@ Id<Job> addJob(Store& store, Id<Customer> customer, const char* title)
     return Id<Job>{result.ids.at(0)};
 }
 
-std::string messageOf(const std::function<void()>& action)
-{
-    try {
-        action();
-    } catch (const StorageError& error) {
-        return error.what();
-    }
-    return {};
-}
-
 }
 
 TEST_CASE("what was committed is there after reopening", "[store]")
