@@ -1,5 +1,6 @@
 #include "pages/rates/sheet_page.h"
 
+#include "form/supplier_box.h"
 #include "labels.h"
 #include "load.h"
 #include "pages/rates/sheet_model.h"
@@ -78,8 +79,7 @@ SheetPage::SheetPage(Desk& desk, QWidget* parent) : Page{desk, parent}
         made->setMinimumContentsLength(12);
         return made;
     };
-    suppliers_ = box("sheetSupplier", tr("Supplier"));
-    suppliers_->setMinimumContentsLength(22);
+    suppliers_ = new SupplierBox{"sheetSupplier", tr("Supplier"), this};
     before_ = box("sheetBefore", tr("The earlier sheet"));
     after_ = box("sheetAfter", tr("The later sheet"));
     type_ = makeButton("typeSheet", tr("Type a new sheet"), nullptr, this);
@@ -191,7 +191,7 @@ SheetPage::SheetPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     });
 }
 
-Id<Supplier> SheetPage::supplier() const { return Id<Supplier>{suppliers_->currentData().toLongLong()}; }
+Id<Supplier> SheetPage::supplier() const { return suppliers_->chosen().value_or(Id<Supplier>{}); }
 
 RecordTable* SheetPage::table() const { return stack_->currentWidget() == faulty_ ? faults_ : stack_->currentWidget() == comparing_ ? moves_ : nullptr; }
 
@@ -201,23 +201,16 @@ void SheetPage::refresh()
 {
     const auto& book = desk().book();
     filling_ = true;
-    const auto before = suppliers_->currentData();
-    suppliers_->clear();
-    std::vector<const Supplier*> all;
-    for (const auto& each : book.all<Supplier>()) all.push_back(&each);
-    std::ranges::sort(all, {}, [](const auto* each) { return each->name; });
-    for (const auto* each : all) suppliers_->addItem(qs(each->name), QVariant::fromValue<qlonglong>(each->id.value()));
-    if (const int at = suppliers_->findData(before); at >= 0) suppliers_->setCurrentIndex(at);
-    else
-        for (int i = 0; i < suppliers_->count(); ++i)  // the first that has sheets
-            if (!sheetDates(book, Id<Supplier>{suppliers_->itemData(i).toLongLong()}).empty()) {
-                suppliers_->setCurrentIndex(i);
+    if (!suppliers_->list(book))
+        for (const auto& each : book.all<Supplier>())  // one that has sheets
+            if (!sheetDates(book, each.id).empty()) {
+                suppliers_->choose(each.id);
                 break;
             }
     filling_ = false;
     const bool mayWrite = !desk().store().isReadOnly();
-    type_->setEnabled(mayWrite && !all.empty());
-    load_->setEnabled(mayWrite && !all.empty());
+    type_->setEnabled(mayWrite && suppliers_->count() > 0);
+    load_->setEnabled(mayWrite && suppliers_->count() > 0);
     fillSheets();
     compare();
 }

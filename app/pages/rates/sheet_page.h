@@ -12,6 +12,7 @@ namespace strikeoff {
 
 class GridView;
 class SheetModel;
+class SupplierBox;
 
 /// The price sheets of a supplier: what moved from one to another and what that costs on last season's yards; a new sheet typed in a grid, or loaded from CSV.
 class SheetPage : public Page {
@@ -44,7 +45,7 @@ private:
     void showTyped();
 
     QString answer_;
-    QComboBox* suppliers_;
+    SupplierBox* suppliers_;
     QComboBox* before_;
     QComboBox* after_;
     QPushButton* type_;

@@ -1,5 +1,6 @@
 #include "pages/ticket_desk/import_page.h"
 
+#include "form/supplier_box.h"
 #include "labels.h"
 #include "pages/ticket_desk/column_choosers.h"
 #include "pages/ticket_desk/statement_rows.h"
@@ -56,8 +57,7 @@ ImportPage::ImportPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     };
     auto* head = new QHBoxLayout;
     head->setSpacing(grid(2));
-    suppliers_ = choiceBox("importSupplier", tr("Supplier"), this);
-    suppliers_->setMinimumContentsLength(22);
+    suppliers_ = new SupplierBox{"importSupplier", tr("Supplier"), this};
     number_ = new QLineEdit{this};
     number_->setObjectName(QStringLiteral("importNumber"));
     number_->setAccessibleName(tr("Statement number, as printed on it"));
@@ -195,22 +195,11 @@ ImportPage::~ImportPage()
     if (thread_) thread_->wait();
 }
 
-std::optional<Id<Supplier>> ImportPage::supplier() const
-{
-    const auto id = suppliers_->currentData().toLongLong();
-    return id > 0 ? std::optional{Id<Supplier>{id}} : std::nullopt;
-}
+std::optional<Id<Supplier>> ImportPage::supplier() const { return suppliers_->chosen(); }
 
 void ImportPage::refresh()
 {
-    const auto& book = desk().book();
-    const auto before = suppliers_->currentData();
-    suppliers_->clear();
-    std::vector<const Supplier*> all;
-    for (const auto& each : book.all<Supplier>()) all.push_back(&each);
-    std::ranges::sort(all, {}, [](const auto* each) { return each->name; });
-    for (const auto* each : all) suppliers_->addItem(qs(each->name), QVariant::fromValue<qlonglong>(each->id.value()));
-    if (const int at = suppliers_->findData(before); at >= 0) suppliers_->setCurrentIndex(at);
+    suppliers_->list(desk().book());
     if (date_->text().isEmpty()) date_->setText(qs(desk().today().shown()));
     showState();
 }

@@ -20,6 +20,7 @@ namespace strikeoff {
 
 class ColumnChoosers;
 class StatementRows;
+class SupplierBox;
 
 /// A supplier's statement on its way into the book: from a file, from the clipboard, or typed. The guess at its layout stands over the rows and is corrected in
 /// place; nothing is written until it is taken in, as one edit.
@@ -64,7 +65,7 @@ private:
     void showProblems();
 
     StatementRows* rows_;
-    QComboBox* suppliers_;
+    SupplierBox* suppliers_;
     QLineEdit* number_;
     QLineEdit* date_;
     QPushButton* choose_;
