@@ -1,4 +1,5 @@
 #include "cost_bench.h"
+#include "made_book.h"
 #include "timing.h"
 
 #include "cost/explanation.h"
@@ -13,11 +14,6 @@
 namespace strikeoff {
 
 namespace {
-
-void commit(Store& store, Edit edit)
-{
-    if (!store.commit(std::move(edit)).done()) std::abort();
-}
 
 void addSheet(Store& store)
 {

@@ -8,14 +8,14 @@ namespace {
 
 constexpr int crewSize = 12;
 
+Date dayOf(int n, int count) { return *Date::of(2006, 1, 2) + static_cast<int>(static_cast<std::int64_t>(n) * 7300 / count); }
+
+}
+
 void commit(Store& store, Edit edit)
 {
     const auto result = store.commit(std::move(edit));
     if (!result.done()) throw DomainError{"the made book breaks a rule: " + result.text().substr(0, 400)};
-}
-
-Date dayOf(int n, int count) { return *Date::of(2006, 1, 2) + static_cast<int>(static_cast<std::int64_t>(n) * 7300 / count); }
-
 }
 
 Ticket madeTicket(const Book& book, int n)

@@ -1,4 +1,5 @@
 #include "pays_bench.h"
+#include "made_book.h"
 #include "timing.h"
 
 #include "review/what_pays.h"
@@ -13,11 +14,6 @@
 namespace strikeoff {
 
 namespace {
-
-void commit(Store& store, Edit edit)
-{
-    if (!store.commit(std::move(edit)).done()) std::abort();
-}
 
 std::int64_t bareSums(sqlite3* db)
 {

@@ -1,4 +1,5 @@
 #include "season_bench.h"
+#include "made_book.h"
 #include "timing.h"
 
 #include "season/seasons.h"
@@ -45,7 +46,7 @@ void addPours(Store& store)
             pour.airTempF = 35 + static_cast<int>(i * 7 % 50);
             edit.add(pour);
         }
-        if (!store.commit(std::move(edit)).done()) std::abort();
+        commit(store, std::move(edit));
     }
 }
 
