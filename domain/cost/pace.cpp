@@ -6,7 +6,6 @@
 
 #include <algorithm>
 #include <array>
-#include <map>
 #include <set>
 
 namespace strikeoff {
@@ -94,44 +93,6 @@ std::string paceInWords(const JobPace& pace)
         text += "; " + (pace.pours.size() > 1 ? "pour " + std::to_string(pour.pour->sequence) + " with " : std::string{"poured with "}) + listed(parts);
     }
     return text + '.';
-}
-
-std::vector<TypePace> paceByTypeAndMonth(const Book& book)
-{
-    struct Sum {
-        TypePace pace;
-        double crew = 0, air = 0;
-        int crewCount = 0, airCount = 0;
-    };
-    std::map<std::pair<std::int64_t, Date>, Sum> sums;
-    for (const auto& job : book.all<Job>())
-        for (const auto& pour : paceOf(book, job).pours) {
-            if (!pour.sqftPerCrewHour) continue;
-            const auto day = *pour.pour->pouredOn;
-            const auto month = *Date::of(day.year(), day.month(), 1);
-            auto& sum = sums[{job.jobType ? job.jobType->value() : 0, month}];
-            sum.pace.type = job.jobType;
-            sum.pace.month = month;
-            ++sum.pace.pours;
-            sum.pace.areaSqft += pour.areaSqft;
-            sum.pace.minutes += pour.minutes;
-            if (pour.crewSize) {
-                sum.crew += *pour.crewSize;
-                ++sum.crewCount;
-            }
-            if (pour.airTempF) {
-                sum.air += *pour.airTempF;
-                ++sum.airCount;
-            }
-        }
-    std::vector<TypePace> paces;
-    for (auto& [key, sum] : sums) {
-        sum.pace.sqftPerCrewHour = *perHour(sum.pace.areaSqft, sum.pace.minutes);
-        if (sum.crewCount > 0) sum.pace.crewSize = sum.crew / sum.crewCount;
-        if (sum.airCount > 0) sum.pace.airTempF = sum.air / sum.airCount;
-        paces.push_back(std::move(sum.pace));
-    }
-    return paces;
 }
 
 }

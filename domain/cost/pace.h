@@ -38,18 +38,4 @@ JobPace paceOf(const Book& book, const Job& job);
 /// "Pace 21.4 ft² per crew-hour over all 12:30 hours: prep & form 62.0, place 95.1; rework took 2:00; four people, 54 °F". Blank without hours.
 std::string paceInWords(const JobPace& pace);
 
-/// The pours of one job type in one month, added up.
-struct TypePace {
-    std::optional<Id<JobType>> type;
-    Date month;                 ///< its first day
-    int pours = 0;
-    double areaSqft = 0;
-    Minutes minutes;
-    double sqftPerCrewHour = 0;
-    std::optional<double> crewSize;   ///< mean of the pours that tell
-    std::optional<double> airTempF;   ///< mean of the pours that tell
-};
-/// Pours with an area and hours, by job type and then month.
-std::vector<TypePace> paceByTypeAndMonth(const Book& book);
-
 }

@@ -50,25 +50,6 @@ TEST_CASE("without hours, or before anything is poured, there is no pace", "[pac
     CHECK(pace.pours.empty());
     CHECK_FALSE(pace.sqftPerCrewHour);
     CHECK(pace.minutes == Minutes::of(300));
-    CHECK(paceByTypeAndMonth(story.maker.book).empty());
     CHECK(paceInWords(pace) == "Pace is not known: 5:00 hours so far and no poured area.");
     CHECK(paceInWords(JobPace{}).empty());
-}
-
-TEST_CASE("pours of a type add up by month, not their paces", "[pace]")
-{
-    Story story;
-    const auto type = story.maker.add(JobType{.name = "Patio"});
-    story.maker.change(story.job, [&](Job& job) { job.jobType = type; });
-    const auto first = story.maker.add(Pour{.job = story.job, .sequence = 1, .pouredOn = on("2026-03-05"), .area = Area::ofWhole(100), .airTempF = 40, .crewSize = 2});
-    const auto next = story.maker.add(Pour{.job = story.job, .sequence = 2, .pouredOn = on("2026-03-26"), .area = Area::ofWhole(500), .airTempF = 60});
-    story.maker.add(Hours{.person = story.ada, .date = on("2026-03-05"), .job = story.job, .pour = first, .phase = Phase::place, .minutes = Minutes::of(240)});
-    story.maker.add(Hours{.person = story.ada, .date = on("2026-03-26"), .job = story.job, .pour = next, .phase = Phase::place, .minutes = Minutes::of(360)});
-    const auto paces = paceByTypeAndMonth(story.maker.book);
-    REQUIRE(paces.size() == 1);
-    CHECK(paces[0].type == type);
-    CHECK(paces[0].month == on("2026-03-01"));
-    CHECK(paces[0].pours == 2);
-    CHECK(paces[0].sqftPerCrewHour == Approx(60));  // 600 ft² over ten hours; the mean of 25 and 83.3 would be 54
-    CHECK(paces[0].airTempF.value() == Approx(50));
 }
