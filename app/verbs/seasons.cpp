@@ -128,7 +128,7 @@ int run(const Arguments& arguments, const Surroundings& surroundings)
         }
         return done;
     }
-    surroundings.out << (arguments.has("json") ? asJson(seasons) : seasons.answer + '\n' + priceText(seasons.price) + paceText(seasons.pace));
+    surroundings.out << (arguments.has("json") ? asJson(seasons) : seasons.answer + '\n' + priceText(seasons.price) + paceText(seasons.pace) + '\n' + std::string{seasonsMethod()} + '\n');
     return done;
 }
 

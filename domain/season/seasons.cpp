@@ -48,6 +48,16 @@ std::string answerOf(const Seasons& seasons)
 
 }
 
+std::string_view seasonsMethod()
+{
+    return "Price: each load's delivered price is what its statement line bills, else what the price sheet in force says, for a yard. Loads are compared like with like: the same supplier, mix and "
+           "options, full loads with full ones. Trend and seasons come from the logarithm of the price; loads far off what their mix and month say are set aside (hollow in a chart). "
+           "The fixed mix is Fisher's index over the mixes and options bought in both months, 100 in the first year; Laspeyres and Paasche stand beside it.\n"
+           "Pace: area over all crew-hours of a pour, rework too. What a season does to it allows for the type and the size of the job. Pours whose area or hours are not known are left out.\n"
+           "An effect is told against the mean of the four seasons. Every interval is made so that it holds the truth four times in five. The season of a month is that of the weather: winter is December to "
+           "February, half a year later in the southern half.";
+}
+
 Seasons seasonsOf(const Book& book, const TicketPrices& prices, const SeasonScope& scope)
 {
     Seasons seasons{priceSeasons(book, prices, scope), paceSeasons(book, scope), {}};

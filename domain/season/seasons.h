@@ -15,4 +15,7 @@ struct Seasons {
 Seasons seasonsOf(const Book& book, const TicketPrices& prices, const SeasonScope& scope);
 Seasons seasonsOf(const Book& book, const SeasonScope& scope);
 
+/// How price and pace are reckoned, for who wants to know.
+std::string_view seasonsMethod();
+
 }

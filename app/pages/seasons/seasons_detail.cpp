@@ -3,6 +3,7 @@
 #include "labels.h"
 #include "season/pace.h"
 #include "season/price.h"
+#include "season/seasons.h"
 #include "table/record_table.h"
 
 #include <QSplitter>
@@ -32,17 +33,6 @@ Cell monthCell(Date month)
 
 Cell hoursCell(Minutes minutes) { return decimalCell(std::optional{Quantity::ofUnits(divideHalfUp(static_cast<Int128>(minutes.count()) * 1000, 60))}, 1); }
 
-const char* method()
-{
-    return QT_TRANSLATE_NOOP("SeasonsDetail",
-        "Price: each load's delivered price is what its statement line bills, else what the price sheet in force says, for a yard. Loads are compared like with like: the same supplier, mix and "
-        "options, full loads with full ones. Trend and seasons come from the logarithm of the price; loads far off what their mix and month say are set aside and drawn hollow. "
-        "The fixed mix is Fisher's index over the mixes and options bought in both months, 100 in the first year; Laspeyres and Paasche stand beside it.\n"
-        "Pace: area over all crew-hours of a pour, rework too. What a season does to it allows for the type and the size of the job. Pours whose area or hours are not known are left out.\n"
-        "An effect is told against the mean of the four seasons. Every interval is made so that it holds the truth four times in five. The season of a month is that of the weather: winter is December to "
-        "February, half a year later in the southern half.");
-}
-
 }
 
 SeasonsDetail::SeasonsDetail(Desk& desk, QWidget* parent) : QObject{parent}, desk_{desk}
@@ -50,7 +40,7 @@ SeasonsDetail::SeasonsDetail(Desk& desk, QWidget* parent) : QObject{parent}, des
     carryView_ = new QWidget{parent};
     methodView_ = new QWidget{parent};
     carryWords_ = makeLabel({}, TextSize::body, Tone::plain, carryView_);
-    method_ = makeLabel(tr(method()), TextSize::small, Tone::quiet, methodView_);
+    method_ = makeLabel(qs(seasonsMethod()), TextSize::small, Tone::quiet, methodView_);
 
     carry_ = new RecordTable{tr("What to carry"),
                              {{.heading = tr("Pour month"), .width = 14, .stretches = true},
