@@ -119,6 +119,8 @@ QTabBar::tab { background: transparent; color: @quiet; border: none; border-bott
 QTabBar::tab:selected { color: @ink; border-bottom-color: @accent; }
 QTabBar::tab:hover { color: @ink; }
 QTabBar::tab:focus { color: @accent; }
+QTabBar#tabGroups::tab { border: 1px solid transparent; border-radius: 4px; padding: 4px 12px; margin-right: 4px; }
+QTabBar#tabGroups::tab:selected { background: @sheet; border-color: @line; }
 QTabBar QToolButton { min-height: 20px; padding: 0 4px; }
 QScrollArea { border: none; background: transparent; }
 QScrollArea > QWidget > QWidget { background: transparent; }

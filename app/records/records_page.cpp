@@ -4,6 +4,7 @@
 #include "labels.h"
 #include "table/record_table.h"
 
+#include <QSignalBlocker>
 #include <QTabBar>
 #include <QTabWidget>
 #include <QVBoxLayout>
@@ -28,7 +29,10 @@ RecordsPage::RecordsPage(Desk& desk, QString question, std::vector<PanelSetup> t
     auto* layout = new QVBoxLayout{this};
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addWidget(tabs_);
-    connect(tabs_, &QTabWidget::currentChanged, this, [this] { refresh(); });
+    connect(tabs_, &QTabWidget::currentChanged, this, [this](int tab) {
+        if (groupBar_) showGroupOf(tab);
+        refresh();
+    });
 }
 
 void RecordsPage::insertTab(Tab tab, QWidget* inside, const QString& name, int place)
@@ -69,6 +73,53 @@ void RecordsPage::beginWith(const Page* page)
 {
     const QSignalBlocker quiet{tabs_};  // what is in view is refreshed when it is looked at
     showTab(page);
+    if (groupBar_) showGroupOf(tabs_->currentIndex());
+}
+
+void RecordsPage::groupTabs(std::vector<TabGroup> groups)
+{
+    groups_ = std::move(groups);
+    groupBar_ = new QTabBar{this};
+    groupBar_->setObjectName(QStringLiteral("tabGroups"));
+    groupBar_->setDrawBase(false);
+    groupBar_->setExpanding(false);
+    int first = 0;
+    for (const auto& group : groups_) {
+        groupBar_->addTab(withoutMnemonic(group.name));
+        lastOfGroup_.push_back(first);
+        first += group.tabs;
+    }
+    static_cast<QBoxLayout*>(layout())->insertWidget(0, groupBar_);
+    showGroupOf(tabs_->currentIndex());
+    connect(groupBar_, &QTabBar::currentChanged, this, [this](int group) {
+        const int tab = lastOfGroup_[static_cast<std::size_t>(group)];
+        tabs_->setTabVisible(tab, true);
+        tabs_->setCurrentIndex(tab);
+    });
+}
+
+int RecordsPage::groupOf(int tab) const
+{
+    int group = 0, behind = 0;
+    for (const auto& each : groups_) {
+        behind += each.tabs;
+        if (tab < behind) break;
+        ++group;
+    }
+    return std::min(group, static_cast<int>(groups_.size()) - 1);
+}
+
+void RecordsPage::showGroupOf(int tab)
+{
+    const int group = groupOf(tab);
+    lastOfGroup_[static_cast<std::size_t>(group)] = tab;
+    {
+        const QSignalBlocker quiet{tabs_};
+        tabs_->setTabVisible(tab, true);
+        for (int i = 0; i < tabs_->count(); ++i) tabs_->setTabVisible(i, groupOf(i) == group);
+    }
+    const QSignalBlocker quiet{groupBar_};
+    groupBar_->setCurrentIndex(group);
 }
 
 const RecordsPage::Tab& RecordsPage::current() const { return inOrder_[static_cast<std::size_t>(std::max(tabs_->currentIndex(), 0))]; }

@@ -3,6 +3,7 @@
 #include "page.h"
 #include "records/records_panel.h"
 
+class QTabBar;
 class QTabWidget;
 
 namespace strikeoff {
@@ -33,6 +34,12 @@ public:
     int placeOf(RecordKind kind) const;
     /// Brings a tab that was added into view.
     void showTab(const Page* page);
+    /// So many tabs that a row does not hold them: names for runs of them, from the first tab on, in a row above. Only the tabs of one run are seen at a time.
+    struct TabGroup {
+        QString name;
+        int tabs = 0;
+    };
+    void groupTabs(std::vector<TabGroup> groups);
     /// Has that tab in front when the page comes into view for the first time.
     void beginWith(const Page* page);
     bool isShown(const Page* page) const { return current().page == page; }
@@ -44,10 +51,15 @@ private:
         Page* page = nullptr;
     };
     const Tab& current() const;
+    int groupOf(int tab) const;
+    void showGroupOf(int tab);
     void insertTab(Tab tab, QWidget* inside, const QString& name, int place);
 
     QString question_;
     QTabWidget* tabs_;
+    QTabBar* groupBar_ = nullptr;
+    std::vector<TabGroup> groups_;
+    std::vector<int> lastOfGroup_;  ///< the tab each group was left on
     std::vector<Tab> inOrder_;
     std::vector<RecordsPanel*> panels_;
 };

@@ -60,6 +60,8 @@ RatesPage::RatesPage(Desk& desk, QWidget* parent) : RecordsPage{desk, tr("What d
     addTab(tr("Day\u2019s hours"), sheet_, 1);
     beginWith(hourCost_);
     addTab(tr("What changed"), new SheetPage{desk, this}, placeOf(RecordKind::priceSheet) + 1);
+    const int concrete = placeOf(RecordKind::supplier), work = placeOf(RecordKind::jobType), outfit = placeOf(RecordKind::overhead);
+    groupTabs({{tr("Hours and pay"), concrete}, {tr("Concrete"), work - concrete}, {tr("Work"), outfit - work}, {tr("The outfit"), 2}});
     auto* caution = makeLabel(tr("Pay, burden and tax rules differ by state and change by year: ask whoever does your payroll. Product labels go over any figure here."),
                               TextSize::small, Tone::quiet, this);
     static_cast<QBoxLayout*>(layout())->addWidget(caution);
