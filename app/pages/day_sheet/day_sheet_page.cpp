@@ -14,7 +14,9 @@
 #include <QFrame>
 #include <QHBoxLayout>
 #include <QKeyEvent>
+#include <QLabel>
 #include <QLineEdit>
+#include <QMouseEvent>
 #include <QPushButton>
 #include <QScrollArea>
 #include <QScrollBar>
@@ -70,6 +72,22 @@ void putBody(QScrollArea& scroll, QWidget* body)
     scroll.setWidget(body);
     QTimer::singleShot(0, &scroll, [&scroll, at] { scroll.verticalScrollBar()->setValue(at); });
 }
+
+/// What a box is ticked for, over as many lines as it needs; a box's own words would make the column as wide as the longest of them.
+class TickedWords : public QLabel {
+public:
+    TickedWords(const QString& words, QCheckBox& box, QWidget* parent) : QLabel{words, parent}, box_{box}
+    {
+        setTextFormat(Qt::PlainText);
+        setWordWrap(true);
+    }
+
+protected:
+    void mousePressEvent(QMouseEvent*) override { box_.click(); }
+
+private:
+    QCheckBox& box_;
+};
 
 }
 
@@ -248,14 +266,19 @@ void DaySheetPage::addChecklist(QVBoxLayout& into)
     lines->addLayout(head);
     for (const auto& item : sheet_.loadOut.items) {
         const auto text = item.text();
-        auto* box = new QCheckBox{withoutMnemonic(qs(text)), sheet};
+        auto* box = new QCheckBox{sheet};
         box->setObjectName(QStringLiteral("loadItem"));
+        box->setAccessibleName(qs(text));
         box->setChecked(loaded_.contains(text));
         connect(box, &QCheckBox::toggled, this, [this, text](bool on) {
             if (on) loaded_.insert(text);
             else loaded_.erase(text);
         });
-        lines->addWidget(box);
+        auto* line = new QHBoxLayout;
+        line->setSpacing(grid(2));
+        line->addWidget(box, 0, Qt::AlignTop);
+        line->addWidget(new TickedWords{qs(text), *box, sheet}, 1, Qt::AlignVCenter);
+        lines->addLayout(line);
     }
     for (const auto& caution : sheet_.loadOut.cautions) lines->addWidget(makeLabel(qs(caution), TextSize::small, Tone::quiet, sheet));
     into.addWidget(sheet);
