@@ -52,11 +52,11 @@ FormLayout layoutFor(RecordKind kind)
                 {}};
     case RecordKind::pour:
         return {{{words("Plan"), {{"job", "sequence"}, {"planned_on", "planned_at"}, {"supplier"}, {"mix", "ordered_yards"}, {"slump_ordered_in", "crew_size"}, {"options_ordered"}, {"product"}}},
-                 {words("As it went"), {{"poured_on", "placed_at"}, {"broomed_at", "finished_at"}, {"area_sqft", "air_temp_f"}, {"saw_joint_ft"}, {"relief_cut"}, {"note"}}}},
+                 {words("As it went"), {{"poured_on", "placed_at"}, {"broomed_at", "finished_at"}, {"area_sqft", "air_temp_f"}, {"concrete_temp_f", "saw_joint_ft"}, {"relief_cut"}, {"note"}}}},
                 {"job"}};
     case RecordKind::visit:
-        return {{{{}, {{"job", "pour"}, {"kind", "coat"}, {"not_before", "due"}, {"too_late"}, {"planned_on", "planned_at"}, {"minutes"}, {"product", "gallons"}}},
-                 {words("How it ended"), {{"done_on"}, {"waived_on", "waived_reason"}, {"note"}}}},
+        return {{{{}, {{"job", "pour"}, {"kind", "coat"}, {"not_before", "due"}, {"too_late"}, {"planned_on", "planned_at"}, {"pinned"}, {"minutes", "people"}, {"product", "gallons"}}},
+                 {words("How it ended"), {{"done_on"}, {"waived_on", "waived_reason"}, {"photos"}, {"note"}}}},
                 {"job", "pour"}};
     case RecordKind::statement:
         return {{{{}, {{"supplier"}, {"number", "date"}, {"period_from", "period_to"}, {"total"}, {"due_on", "discount_until"}, {"approved_on", "paid_on"}, {"note"}}}}, {"supplier"}};

@@ -2,6 +2,7 @@
 
 #include "form/conflict_view.h"
 #include "form/field_editor.h"
+#include "form/place_fields.h"
 #include "labels.h"
 #include "records/record_words.h"
 
@@ -101,6 +102,7 @@ void RecordForm::build(const FormLayout& layout)
         }
         for (const auto& line : group.lines) addLine(*lines, line, labelWidths);
     }
+    places_ = PlaceFields::among(editors_, this);
     lines->addStretch(1);
     lines_ = lines;
     scroll->setWidget(body);
@@ -332,6 +334,8 @@ Row RecordForm::typedRow() const
 
 void RecordForm::checkEditor(FieldEditor& box)
 {
+    const auto place = std::ranges::find_if(places_, [&](const auto* pair) { return pair->has(box); });
+    if (place != places_.end() && PlaceFields::standsIn(box)) return box.setFault((*place)->fault(box));
     const auto reading = box.read();
     auto fault = reading.fault;
     if (reading.ok() && (isRecorded(reading.value) || triedToSave_))
@@ -345,7 +349,10 @@ void RecordForm::checkEditor(FieldEditor& box)
 
 void RecordForm::wasEdited(FieldEditor& box)
 {
+    const auto place = std::ranges::find_if(places_, [&](const auto* pair) { return pair->has(box); });
+    const bool pasted = place != places_.end() && (*place)->cameAtOnce(box);
     if (loading_) return;
+    if (pasted && takePlace(box)) return;  // both fields have said so by themselves
     checkEditor(box);
     for (auto* other : editors_)
         if (other->field().scope == box.field().name && !other->text().isEmpty()) checkEditor(*other);
@@ -358,6 +365,12 @@ void RecordForm::wasEdited(FieldEditor& box)
         emit dirtyChanged();
     }
     emit typed();
+}
+
+bool RecordForm::takePlace(FieldEditor& from)
+{
+    const auto place = std::ranges::find_if(places_, [&](const auto* pair) { return pair->has(from); });
+    return place != places_.end() && (*place)->take(from);
 }
 
 void RecordForm::showProblems(const std::vector<Problem>& problems)
@@ -382,8 +395,14 @@ bool RecordForm::save()
 {
     triedToSave_ = true;
     std::vector<Problem> unread;
-    for (auto* box : editors_)
-        if (const auto reading = box->read(); !reading.ok()) unread.push_back({0, std::string{box->field().name}, reading.fault});
+    for (auto* box : editors_) {
+        takePlace(*box);
+        const auto reading = box->read();
+        if (reading.ok()) continue;
+        const auto place = std::ranges::find_if(places_, [&](const auto* pair) { return pair->has(*box); });
+        const auto fault = place == places_.end() ? std::string{} : utf8((*place)->fault(*box));
+        unread.push_back({0, std::string{box->field().name}, fault.empty() ? reading.fault : fault});
+    }
     auto row = typedRow();
     for (auto& problem : checkFields(row))
         if (std::ranges::none_of(unread, [&](const auto& known) { return known.field == problem.field; })) unread.push_back(std::move(problem));
@@ -522,9 +541,13 @@ bool RecordForm::eventFilter(QObject* watched, QEvent* event)
         const bool beside = columns_->direction() == QBoxLayout::LeftToRight;
         scroll_->setMinimumWidth(beside ? leastWidth : std::max(leastWidth, scroll_->widget()->minimumSizeHint().width() + scroll_->verticalScrollBar()->sizeHint().width()));
     }
-    if (event->type() != QEvent::KeyPress) return QWidget::eventFilter(watched, event);
+    if (event->type() != QEvent::KeyPress && event->type() != QEvent::FocusOut) return QWidget::eventFilter(watched, event);
     const auto found = std::ranges::find_if(editors_, [&](auto* box) { return &box->input() == watched; });
     if (found == editors_.end()) return QWidget::eventFilter(watched, event);
+    if (event->type() == QEvent::FocusOut) {
+        takePlace(**found);
+        return QWidget::eventFilter(watched, event);
+    }
     const auto& key = *static_cast<QKeyEvent*>(event);
     const bool enter = key.key() == Qt::Key_Return || key.key() == Qt::Key_Enter;
     if (enter && (key.modifiers() & Qt::ControlModifier)) {
@@ -533,6 +556,7 @@ bool RecordForm::eventFilter(QObject* watched, QEvent* event)
         return true;
     }
     if (enter && !(key.modifiers() & Qt::ShiftModifier) && !(*found)->keepsEnter()) {
+        takePlace(**found);
         (*found)->tidy();
         goOn(**found);
         return true;

@@ -20,6 +20,7 @@ namespace strikeoff {
 
 class ConflictView;
 class FieldEditor;
+class PlaceFields;
 
 /// The form of one record kind, for a new record or one of the book. Enter goes on, Ctrl+Enter saves and goes on to the next, Esc leaves and asks only if
 /// something would be lost. What is half typed stays with its record when another one is shown.
@@ -103,6 +104,8 @@ private:
     void checkEditor(FieldEditor& editor);
     void showProblems(const std::vector<Problem>& problems);
     bool commit(Row row, bool anew);
+    /// Takes a place that stands in the field into both fields of its pair; false when none stands there.
+    bool takePlace(FieldEditor& from);
     void goOn(FieldEditor& from);
     void leave();
     void showHead();
@@ -116,6 +119,7 @@ private:
     Presets presets_;
     std::vector<FieldEditor*> editors_;            ///< in the order of the layout
     std::map<std::string, FieldEditor*, std::less<>> byName_;
+    std::vector<PlaceFields*> places_;
     std::map<const FieldEditor*, QLabel*> labels_;
     std::vector<std::string> open_;                ///< of a record that stays as it is, what may still be written
     std::function<void(Edit&, const Row&)> also_;

@@ -67,7 +67,7 @@ constexpr std::array settingsFields{
     field<&Settings::leastConcreteTempF>("least_concrete_temp_f", "Coldest load", "at arrival where heat is paid for; blank: ASTM C94 and ACI 306R by thickness, 55 \u00b0F for a slab").in("\u00b0F").within(32, 90),
     field<&Settings::heatCodes>("heat_codes", "Heat codes", "codes beside the sheets' winter service that mean heat was paid for: HW;HOT").within(0, 200),
     field<&Settings::waterLimit>("water_limit_gal_per_yard", "Water on site", "gallons a yd\u00b3 added on site before the desk says so; 0: any (common practice, no source)").in("gal/yd\u00b3").within(0, 20'000).defaulted(),
-    field<&Settings::shopLatitude>("shop_latitude", "Shop latitude", "where runs start and end; decimal degrees, north positive").in("\u00b0").within(-90'000'000, 90'000'000),
+    field<&Settings::shopLatitude>("shop_latitude", "Shop latitude", "where runs start and end; decimal degrees, north positive; a geo: address or both figures pasted here fill both").in("\u00b0").within(-90'000'000, 90'000'000),
     field<&Settings::shopLongitude>("shop_longitude", "Shop longitude", "decimal degrees, east positive").in("\u00b0").within(-180'000'000, 180'000'000),
     field<&Settings::roadFactor>("road_factor", "Road factor", "road miles for a mile as the crow flies (common practice, no source)").within(1'000, 3'000).defaulted(),
     field<&Settings::driveMph>("drive_mph", "Driving speed", "over a whole run, stops at lights included").in("mph").within(5, 75).defaulted(),

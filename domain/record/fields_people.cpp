@@ -30,7 +30,7 @@ constexpr std::array siteFields{
     field<&Site::customer>("customer", "Customer", "whose site it is"),
     field<&Site::address>("address", "Address", "street and number"),
     field<&Site::town>("town", "Town", "town, state and ZIP code"),
-    field<&Site::latitude>("latitude", "Latitude", "decimal degrees, north positive").in("\u00b0").within(-90'000'000, 90'000'000),
+    field<&Site::latitude>("latitude", "Latitude", "decimal degrees, north positive; a geo: address or both figures pasted here fill both").in("\u00b0").within(-90'000'000, 90'000'000),
     field<&Site::longitude>("longitude", "Longitude", "decimal degrees, east positive").in("\u00b0").within(-180'000'000, 180'000'000),
     field<&Site::driveMinutes>("drive_minutes", "Drive", "minutes from the shop, one way").in("min").within(0, 600),
     field<&Site::note>("note", "Note", "gate, dog, hose bib, where the truck can stand").as(FieldType::note),

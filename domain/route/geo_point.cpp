@@ -95,6 +95,11 @@ GeoReading readGeo(std::string_view text)
     return {GeoPoint{Degrees::ofUnits(units[0]), Degrees::ofUnits(units[1])}, {}};
 }
 
+bool holdsPlace(std::string_view text)
+{
+    return lowered(trimmed(text).substr(0, 4)) == "geo:" || text.find(',') != std::string_view::npos;
+}
+
 std::string geoUri(const GeoPoint& point)
 {
     return "geo:" + point.latitude.text() + "," + point.longitude.text();

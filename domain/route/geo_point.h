@@ -34,6 +34,9 @@ struct GeoReading {
 /// than WGS84 is refused. A bare "48.2010, 16.3695" is taken too. Decimals past the sixth (four inches) are rounded.
 GeoReading readGeo(std::string_view text);
 
+/// Whether a text is meant as a whole place, right or wrong: it begins as a geo URI does, or has the comma that one figure never has.
+bool holdsPlace(std::string_view text);
+
 /// "geo:48.201,16.3695".
 std::string geoUri(const GeoPoint& point);
 

@@ -297,3 +297,36 @@ TEST_CASE("a panel lists its records, edits the current one and takes removing b
     office.desk->undo();
     CHECK(panel.table()->model().rowCount() == 2);
 }
+
+TEST_CASE("a place pasted or typed into either coordinate fills both, and a wrong one says what to do", "[form]")
+{
+    Office office;
+    auto form = formOf(office, RecordKind::site);
+    const auto text = [&](const char* field) { return form->editor(field)->text(); };
+    setText(*form, "longitude", "geo:43.6423005,-72.2518005;u=20");  // all at once, as pasting does
+    CHECK(text("latitude") == QStringLiteral("43.642301"));
+    CHECK(text("longitude") == QStringLiteral("-72.251801"));
+
+    auto& latitude = static_cast<QLineEdit&>(form->editor("latitude")->input());
+    latitude.setFocus();
+    latitude.selectAll();
+    QTest::keyClicks(&latitude, QStringLiteral("48.2010, 16.3"));  // by keys it is left alone until it is done
+    CHECK(latitude.text() == QStringLiteral("48.2010, 16.3"));
+    QTest::keyClicks(&latitude, QStringLiteral("695"));
+    QTest::keyClick(&latitude, Qt::Key_Return);
+    test::settle();
+    CHECK(text("latitude") == QStringLiteral("48.201"));
+    CHECK(text("longitude") == QStringLiteral("16.3695"));
+    CHECK(form->editor("latitude")->fault().isEmpty());
+
+    setText(*form, "name", "Alder Court");
+    setText(*form, "latitude", "geo:148.2,16.3");
+    CHECK(form->editor("latitude")->fault().contains(QStringLiteral("A latitude lies between -90 and 90")));
+    CHECK_FALSE(form->save());
+    CHECK(QApplication::focusWidget() == &latitude);
+    CHECK(office.book().all<Site>().empty());
+
+    auto settings = formOf(office, RecordKind::settings);
+    settings->editor("shop_latitude")->setText(QStringLiteral("43.10, -40.10"));
+    CHECK(settings->editor("shop_longitude")->text() == QStringLiteral("-40.1"));
+}

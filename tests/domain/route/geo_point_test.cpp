@@ -47,3 +47,9 @@ TEST_CASE("what is no place is refused with the remedy", "[route][geo]")
         CHECK_FALSE(read.problem.empty());
     }
 }
+
+TEST_CASE("a text that is meant as a place is told from a figure that is not", "[route][geo]")
+{
+    for (const auto* text : {"geo:", " GEO:1", "48.2, 16.3", "48,2", "Hill Road, Orchard"}) CHECK(holdsPlace(text));
+    for (const auto* text : {"", "48.2010", "-72.5", "geography"}) CHECK_FALSE(holdsPlace(text));
+}
