@@ -1,9 +1,12 @@
 #include "verbs/verb.h"
 
+#include "file.h"
 #include "json_writer.h"
+#include "phone_calendar.h"
 #include "record/field_text.h"
 #include "text_table.h"
 #include "visits/load_out.h"
+#include "visits/needed_visits.h"
 #include "visits/planner/visit_plan.h"
 
 #include <limits>
@@ -71,6 +74,15 @@ std::string asJson(const Book& book, const VisitPlan& plan)
     json.key("bound").beginObject().whole("too_late", plan.bound.tooLate).whole("without_day", plan.bound.leftOut).whole("late_days", plan.bound.lateDays).whole("drive_minutes", plan.bound.drive).end();
     json.key("missing_ways").beginArray();
     for (const auto& missing : plan.drives.missing()) json.text(missing);
+    json.end().key("not_on_list").beginArray();
+    for (const auto& missing : missingVisits(book)) {
+        const auto* job = book.find(missing.job);
+        const auto* pour = book.find(missing.pour);
+        json.beginObject().textOrNull("job", job ? job->number : "").key("pour");
+        if (pour) json.whole(pour->sequence);
+        else json.null();
+        json.text("kind", codeOf(missing.kind)).text("why", missing.why).end();
+    }
     json.end().end();
     return json.finished();
 }
@@ -88,9 +100,10 @@ std::string whyOf(const PlanRow& row)
     return why;
 }
 
-std::string asText(const VisitPlan& plan)
+std::string asText(const Book& book, const VisitPlan& plan)
 {
     auto text = plan.answer + '\n';
+    if (const auto missing = missingText(missingVisits(book)); !missing.empty()) text += missing + '\n';
     constexpr auto uncut = std::numeric_limits<std::size_t>::max();
     for (const auto& day : plan.days) {
         int run = 0;
@@ -118,6 +131,15 @@ std::string asText(const VisitPlan& plan)
     return text;
 }
 
+/// The calendar of the plan as it is printed.
+std::string calendarText(const Store& store, const VisitPlan& plan)
+{
+    std::vector<PlannedVisit> planned;
+    for (const auto& row : plan.rows)
+        if (row.on) planned.push_back({row.visit, *row.on, row.at, row.minutes});
+    return phoneCalendar(store, planned, plan.from);
+}
+
 int run(const Arguments& arguments, const Surroundings& surroundings)
 {
     Date from = surroundings.today;
@@ -132,9 +154,22 @@ int run(const Arguments& arguments, const Surroundings& surroundings)
         if (!read || *read < 1 || *read > 60) throw UsageError{inQuotes(*count) + " is no number of days from 1 to 60: write it like --days 14"};
         days = static_cast<int>(*read);
     }
+    const auto file = arguments.value("ics");
+    if (file && file->empty()) throw UsageError{"--ics needs the name of a file"};
     const auto store = openToRead(arguments.words[0]);
     const auto plan = planVisits(store->book(), from, days);
-    surroundings.out << (arguments.has("json") ? asJson(store->book(), plan) : asText(plan));
+    if (file) {
+        const auto text = calendarText(*store, plan);
+        std::string fault;
+        if (text.empty()) fault = "No visit finds a day and no pour is planned, so " + *file + " was not written";
+        else writePrivateFile(*file, text, fault);
+        if (!fault.empty()) {
+            surroundings.err << "strikeoff: " << fault << '\n';
+            return faulty;
+        }
+        if (!arguments.has("json")) surroundings.out << "Written: " << *file << '\n';
+    }
+    surroundings.out << (arguments.has("json") ? asJson(store->book(), plan) : asText(store->book(), plan));
     return done;
 }
 
@@ -144,7 +179,7 @@ const Verb visitsVerb{
     "visits",
     "BOOK",
     "who do I go back to, and when: return visits planned by windows, weather, crew and drive",
-    {{"from", "D", "first day of the plan (YYYY-MM-DD, tomorrow); today when left out"}, {"days", "N", "days planned, 1 to 60; 14 when left out"}, jsonOption},
+    {{"from", "D", "first day of the plan (YYYY-MM-DD, tomorrow); today when left out"}, {"days", "N", "days planned, 1 to 60; 14 when left out"}, {"ics", "FILE", "write the plan and the pours as a calendar for the phone into that file, too"}, jsonOption},
     "Visits have to find a day in time first, then be late as few days as can be, then drive least. Product labels go over any date here.\n",
     run};
 

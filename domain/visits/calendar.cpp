@@ -5,6 +5,8 @@
 #include "visits/visit_words.h"
 #include "visits/windows.h"
 
+#include <algorithm>
+
 namespace strikeoff {
 
 namespace {
@@ -85,6 +87,21 @@ void addLine(std::string& text, const std::string& line)
     text += line;
 }
 
+bool isDropped(const Book& book, Id<Job> id)
+{
+    const auto* job = book.find(id);
+    return !job || job->droppedOn;
+}
+
+/// Why a visit with a planned day does not take place on it; empty when it does.
+std::string whyStruck(const Book& book, const Visit& visit)
+{
+    if (visit.waivedOn) return "Left out: " + visit.waivedReason;
+    if (visit.doneOn) return "Done on " + visit.doneOn->shownShort();
+    if (isDropped(book, visit.job)) return "The job was dropped";
+    return {};
+}
+
 CalendarEvent eventOf(const Book& book, const PlannedVisit& planned)
 {
     const auto& visit = *planned.visit;
@@ -95,9 +112,10 @@ CalendarEvent eventOf(const Book& book, const PlannedVisit& planned)
     event.at = planned.at;
     event.lasts = planned.minutes;
     event.summary = visitTitle(book, visit);
-    event.cancelled = visit.waivedOn.has_value();
+    const auto struck = whyStruck(book, visit);
+    event.cancelled = !struck.empty();
     placeAt(event, book, visit.job);
-    addLine(event.description, event.cancelled ? "Left out: " + visit.waivedReason : windowText(VisitWindows{book}.inDays(visit), planned.day));
+    addLine(event.description, event.cancelled ? struck : windowText(VisitWindows{book}.inDays(visit), planned.day));
     addLine(event.description, contactOf(book, visit.job));
     addLine(event.description, siteNotes(book, visit.job));
     addLine(event.description, visit.note);
@@ -113,6 +131,8 @@ CalendarEvent eventOf(const Book& book, const Pour& pour)
     event.at = pour.plannedAt;
     event.summary = "Pour " + workPlace(book, pour.job, pour.id);
     placeAt(event, book, pour.job);
+    event.cancelled = pour.pouredOn || isDropped(book, pour.job);
+    if (event.cancelled) addLine(event.description, pour.pouredOn ? "Poured on " + pour.pouredOn->shownShort() : "The job was dropped");
     if (pour.orderedYards)
         addLine(event.description, pour.orderedYards->text() + " yd\u00b3" + (pour.mix.empty() ? "" : " of " + pour.mix) + " ordered");
     if (const auto* supplier = book.find(pour.supplier))
@@ -129,7 +149,7 @@ std::vector<PlannedVisit> plannedVisits(const Book& book, Date from, Date to)
 {
     std::vector<PlannedVisit> planned;
     for (const auto& visit : book.all<Visit>())
-        if (visit.isOpen() && visit.plannedOn && *visit.plannedOn >= from && *visit.plannedOn <= to)
+        if (visit.isOpen() && visit.plannedOn && *visit.plannedOn >= from && *visit.plannedOn <= to && !isDropped(book, visit.job))
             planned.push_back({&visit, *visit.plannedOn, visit.plannedAt, visit.minutes});
     return planned;
 }
@@ -138,13 +158,39 @@ std::vector<CalendarEvent> calendarEvents(const Book& book, std::span<const Plan
 {
     std::vector<CalendarEvent> events;
     const auto isIn = [&](const std::optional<Date>& day) { return day && *day >= from && *day <= to; };
-    for (const auto& pour : book.all<Pour>()) {
-        const auto* job = book.find(pour.job);
-        if (isIn(pour.plannedOn) && !pour.pouredOn && job && !job->droppedOn) events.push_back(eventOf(book, pour));
-    }
+    for (const auto& pour : book.all<Pour>())
+        if (isIn(pour.plannedOn) && pour.pouredOn != pour.plannedOn) events.push_back(eventOf(book, pour));
     for (const auto& planned : visits) events.push_back(eventOf(book, planned));
     for (const auto& visit : book.all<Visit>())
-        if (visit.waivedOn && isIn(visit.plannedOn)) events.push_back(eventOf(book, {&visit, *visit.plannedOn, visit.plannedAt, visit.minutes}));
+        if (isIn(visit.plannedOn) && visit.doneOn != visit.plannedOn && !whyStruck(book, visit).empty())
+            events.push_back(eventOf(book, {&visit, *visit.plannedOn, visit.plannedAt, visit.minutes}));
+    return events;
+}
+
+std::vector<CalendarEvent> struckEvents(const Book& book, const FormerDays& former, std::span<const PlannedVisit> visits, Date from)
+{
+    std::vector<CalendarEvent> events;
+    const auto strike = [&](CalendarEvent event, std::int32_t sequence, const std::string& why) {
+        event.sequence = std::max(sequence, event.sequence + 1);
+        event.cancelled = true;
+        event.description = why;
+        events.push_back(std::move(event));
+    };
+    for (const auto& was : former.visits) {
+        if (!was.plannedOn || *was.plannedOn < from) continue;
+        const auto* now = book.find(was.id);
+        if (now && now->plannedOn) continue;  // it has its entry
+        if (std::ranges::any_of(visits, [&](const PlannedVisit& planned) { return planned.visit->id == was.id; })) continue;
+        auto why = now ? whyStruck(book, *now) : std::string{"No longer on the list"};
+        if (why.empty()) why = now->putOffOn ? "Put off: " + now->putOffReason.str() : "Waits for another day";
+        strike(eventOf(book, {&was, *was.plannedOn, was.plannedAt, was.minutes}), now ? now->revision : 0, why);
+    }
+    for (const auto& was : former.pours) {
+        if (!was.plannedOn || *was.plannedOn < from) continue;
+        const auto* now = book.find(was.id);
+        if (now && now->plannedOn) continue;
+        strike(eventOf(book, was), now ? now->revision : 0, !now ? "No longer planned" : now->pouredOn ? "Poured on " + now->pouredOn->shownShort() : "Waits for another day");
+    }
     return events;
 }
 
@@ -159,14 +205,16 @@ std::string calendarText(std::span<const CalendarEvent> events, UtcMoment writte
     return lines.written();
 }
 
-std::string calendarOf(const Book& book, std::span<const PlannedVisit> visits, Date from, Date to, UtcMoment written)
+std::string calendarOf(const Book& book, std::span<const PlannedVisit> visits, Date from, Date to, UtcMoment written, const FormerDays& former)
 {
-    return calendarText(calendarEvents(book, visits, from, to), written);
+    auto events = calendarEvents(book, visits, from, to);
+    for (auto& event : struckEvents(book, former, visits, from)) events.push_back(std::move(event));
+    return calendarText(events, written);
 }
 
-std::string calendarOf(const Book& book, Date from, Date to, UtcMoment written)
+std::string calendarOf(const Book& book, Date from, Date to, UtcMoment written, const FormerDays& former)
 {
-    return calendarOf(book, plannedVisits(book, from, to), from, to, written);
+    return calendarOf(book, plannedVisits(book, from, to), from, to, written, former);
 }
 
 }

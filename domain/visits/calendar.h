@@ -26,7 +26,7 @@ struct CalendarEvent {
     std::string description;
     std::optional<Degrees> latitude;
     std::optional<Degrees> longitude;
-    bool cancelled = false;       ///< waived: a calendar that has it strikes it out
+    bool cancelled = false;       ///< it does not take place: a calendar that has it strikes it out
 };
 
 /// A calendar by RFC 5545: an entry an event, its time floating (wherever the phone is) or all day, with an alarm at 6 pm of the evening before
@@ -43,11 +43,21 @@ struct PlannedVisit {
 /// The open visits that have a planned day from one day to another, both included.
 std::vector<PlannedVisit> plannedVisits(const Book& book, Date from, Date to);
 
-/// Entries for pours planned from one day to another and not poured, for the visits given, and for visits of those days that were waived.
+/// Entries for pours planned from one day to another and not poured, and for the visits given. What was waived, was done on another day than planned or
+/// belongs to a job that was dropped is struck out.
 std::vector<CalendarEvent> calendarEvents(const Book& book, std::span<const PlannedVisit> visits, Date from, Date to);
+
+/// Visits and pours as they were while they had a day that they have lost since: put off without a new one, planned anew without one, removed.
+struct FormerDays {
+    std::vector<Visit> visits;
+    std::vector<Pour> pours;
+};
+/// Entries that strike out what an earlier calendar may have said of them from a day on; what has a day again is left out.
+std::vector<CalendarEvent> struckEvents(const Book& book, const FormerDays& former, std::span<const PlannedVisit> visits, Date from);
+
 /// The calendar of the visits given and of the pours from one day to another.
-std::string calendarOf(const Book& book, std::span<const PlannedVisit> visits, Date from, Date to, UtcMoment written);
+std::string calendarOf(const Book& book, std::span<const PlannedVisit> visits, Date from, Date to, UtcMoment written, const FormerDays& former = {});
 /// The same with the visits as the book has them planned.
-std::string calendarOf(const Book& book, Date from, Date to, UtcMoment written);
+std::string calendarOf(const Book& book, Date from, Date to, UtcMoment written, const FormerDays& former = {});
 
 }

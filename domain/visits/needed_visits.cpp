@@ -162,6 +162,22 @@ std::optional<Edit> addMissingVisits(const Book& book, const Job& job)
     return edit;
 }
 
+std::optional<Edit> addMissingVisits(const Book& book)
+{
+    const auto missing = missingVisits(book);
+    if (missing.empty()) return std::nullopt;
+    Edit edit{"Put on the list what pours need: " + counted(static_cast<std::int64_t>(missing.size()), "visit", "visits")};
+    addVisits(edit, missing);
+    return edit;
+}
+
+std::string missingText(const std::vector<NeededVisit>& missing)
+{
+    if (missing.empty()) return {};
+    const auto count = static_cast<std::int64_t>(missing.size());
+    return capitalized(counted(count, "visit", "visits")) + (count == 1 ? " that a pour needs is" : " that pours need are") + " not on the list yet: " + neededText(missing) + ".";
+}
+
 std::vector<NeededVisit> missingWhenPoured(const Book& book, const Pour& poured)
 {
     const auto* job = book.find(poured.job);

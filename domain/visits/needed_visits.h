@@ -35,6 +35,10 @@ std::vector<NeededVisit> missingVisits(const Book& book);
 void addVisits(Edit& edit, const std::vector<NeededVisit>& visits);
 /// The edit for all that is missing of a job; nothing when nothing is.
 std::optional<Edit> addMissingVisits(const Book& book, const Job& job);
+/// The same of all jobs that are neither closed nor dropped, in one edit.
+std::optional<Edit> addMissingVisits(const Book& book);
+/// "Three visits that pours need are not on the list yet: strip, cut and seal." Empty when there are none.
+std::string missingText(const std::vector<NeededVisit>& missing);
 /// What a pour will need when it is marked as done, for the same edit; what stands on the list already is left out.
 std::vector<NeededVisit> missingWhenPoured(const Book& book, const Pour& poured);
 

@@ -6,6 +6,41 @@
 
 namespace strikeoff {
 
+namespace {
+
+bool comesSoon(const VisitRow& row, Date day)
+{
+    if (row.state < VisitState::waiting) return true;
+    const auto last = daysOn(day, visitHorizonDays - 1).value_or(day);
+    if (row.visit->plannedOn && *row.visit->plannedOn <= last) return true;
+    return row.window.notBefore && row.window.notBefore->date() <= last;
+}
+
+std::string answerOf(const VisitList& list, Date day)
+{
+    if (list.visits.empty() && list.missing.empty()) return "No return visits yet.";
+    std::string text;
+    if (list.open > 0) {
+        text = capitalized(counted(list.open, "visit", "visits")) + " open in the next " + counted(visitHorizonDays, "day", "days");
+        if (list.due > 0) text += ", " + inWords(list.due) + " due " + dayText(day, day);
+        if (list.late > 0) text += ", " + inWords(list.late) + " late";
+        text += list.due + list.late == 0 ? "; none is due yet" : "";
+        if (list.later > 0) text += "; " + counted(list.later, "comes", "come") + " later";
+        text += ".";
+    } else if (list.later > 0) {
+        text = "Nothing to go back to in the next " + counted(visitHorizonDays, "day", "days") + "; " + counted(list.later, "visit comes", "visits come") + " later.";
+    } else if (!list.visits.empty() && list.missing.empty()) {
+        text = list.calls + list.callsLater > 0 ? "Nothing to go back to." : "Nothing to go back to: every visit is done.";
+    } else {
+        text = "No visit is open.";
+    }
+    if (list.calls > 0) text += " " + capitalized(counted(list.calls, "reseal call", "reseal calls")) + " to make.";
+    if (const auto missing = missingText(list.missing); !missing.empty()) text += " " + missing;
+    return text;
+}
+
+}
+
 VisitList visitList(const Book& book, Date day)
 {
     VisitList list;
@@ -17,9 +52,15 @@ VisitList visitList(const Book& book, Date day)
             if (const auto* site = book.find(row.job->site)) row.place = site->name;
             else if (const auto* customer = book.find(row.job->customer)) row.place = customer->name + (customer->town.empty() ? "" : ", " + customer->town);
         }
-        if (visit.isOpen()) ++list.open;
-        if (row.state == VisitState::late || row.state == VisitState::tooLate) ++list.late;
-        if (row.state == VisitState::due) ++list.due;
+        if (visit.isOpen()) {
+            const bool soon = comesSoon(row, day);
+            if (visit.kind == VisitKind::resealCall) ++(soon ? list.calls : list.callsLater);
+            else {
+                ++(soon ? list.open : list.later);
+                if (row.state == VisitState::late || row.state == VisitState::tooLate) ++list.late;
+                if (row.state == VisitState::due) ++list.due;
+            }
+        }
         list.visits.push_back(std::move(row));
     }
     const auto dayOf = [](const VisitRow& row) {
@@ -36,19 +77,7 @@ VisitList visitList(const Book& book, Date day)
     });
 
     list.missing = missingVisits(book);
-    if (list.visits.empty() && list.missing.empty()) list.answer = "No return visits yet.";
-    else if (list.open == 0) list.answer = "Nothing to go back to: every visit is done.";
-    else {
-        list.answer = capitalized(counted(list.open, "visit", "visits") + " open");
-        if (list.due > 0) list.answer += ", " + inWords(list.due) + " due " + dayText(day, day);
-        if (list.late > 0) list.answer += ", " + inWords(list.late) + " late";
-        list.answer += list.due + list.late == 0 ? "; none is due yet." : ".";
-    }
-    if (!list.missing.empty()) {
-        const auto count = static_cast<std::int64_t>(list.missing.size());
-        if (list.open == 0) list.answer = "No visit is open.";
-        list.answer += " " + capitalized(counted(count, "visit", "visits")) + (count == 1 ? " that a pour needs is" : " that pours need are") + " not on the list yet.";
-    }
+    list.answer = answerOf(list, day);
     return list;
 }
 

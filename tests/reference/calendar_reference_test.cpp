@@ -8,6 +8,7 @@
 #include <libical/ical.h>
 
 #include <algorithm>
+#include <map>
 #include <memory>
 #include <sstream>
 
@@ -195,6 +196,57 @@ TEST_CASE("an entry keeps its id and a later one replaces it", "[reference][cale
     }
     CHECK(cancelled == 1);
     CHECK(calendarText({}, written).empty());  // a calendar holds at least one component (section 3.6)
+}
+
+TEST_CASE("what lost its day is struck out of the phone, and what has one again is moved", "[reference][calendar]")
+{
+    // Source: RFC 5545 sections 3.8.1.11 (status), 3.8.7.4 (a newer entry of one id has the higher sequence); read back by libical.
+    Week week;
+    const auto from = on("2026-11-25"), to = on("2026-12-08");
+    const auto first = calendarEvents(week.book, plannedVisits(week.book, from, to), from, to);
+    FormerDays former{{week.book.get(week.seal), week.book.get(week.cut)}, {week.book.get(week.next)}};
+    week.change(week.seal, [](Visit& row) {  // put off without a new day
+        row.revision = 2;
+        row.plannedOn.reset();
+        row.plannedAt.reset();
+        row.putOffOn = on("2026-11-25");
+        row.putOffReason = SharedText{"rain; gate locked"};
+    });
+    week.change(week.cut, [](Visit& row) {
+        row.revision = 2;
+        row.plannedOn = on("2026-12-01");
+    });
+    week.book.erase(RecordKind::pour, week.next.value());
+
+    const auto calendar = readBack(calendarOf(week.book, from, to, written, former));
+    std::map<std::string, icalcomponent*> byId;
+    for (auto* event = icalcomponent_get_first_component(calendar.get(), ICAL_VEVENT_COMPONENT); event;
+         event = icalcomponent_get_next_component(calendar.get(), ICAL_VEVENT_COMPONENT))
+        CHECK(byId.emplace(textOf(icalcomponent_get_uid(event)), event).second);  // an id stands once
+    REQUIRE(byId.size() == 3);
+    const auto check = [&](std::size_t which, icalproperty_status status, const char* start) {
+        const auto& before = first[which];
+        REQUIRE(byId.contains(before.uid));
+        auto* event = byId[before.uid];
+        CHECK(icalcomponent_get_status(event) == status);
+        CHECK(icalcomponent_get_sequence(event) > before.sequence);
+        CHECK(timeOf(icalcomponent_get_dtstart(event)) == start);
+        CHECK(icalcomponent_count_components(event, ICAL_VALARM_COMPONENT) == (status == ICAL_STATUS_CANCELLED ? 0 : 1));
+    };
+    check(0, ICAL_STATUS_CANCELLED, "20261127T073000");  // the pour
+    check(1, ICAL_STATUS_CANCELLED, "20261126T233000");  // the seal
+    check(2, ICAL_STATUS_CONFIRMED, "20261201");         // the cut
+    CHECK(textOf(icalcomponent_get_description(byId[first[1].uid])) == "Put off: rain; gate locked");
+
+    week.change(week.cut, [](Visit& row) {  // done sooner than it stands in the phone
+        row.revision = 3;
+        row.doneOn = on("2026-11-30");
+    });
+    const auto after = calendarEvents(week.book, plannedVisits(week.book, from, to), from, to);
+    REQUIRE(after.size() == 1);
+    CHECK(after[0].cancelled);
+    CHECK(after[0].uid == first[2].uid);
+    CHECK(after[0].description.starts_with("Done on Mon Nov 30"));
 }
 
 TEST_CASE("an id of 255 octets survives", "[reference][calendar]")

@@ -1,13 +1,9 @@
 #include "pages/visits/phone_files.h"
 
 #include "labels.h"
+#include "phone_calendar.h"
 #include "visits/address_card.h"
-#include "visits/calendar.h"
 #include "visits/forecast_entry.h"
-
-#include <QDateTime>
-
-#include <algorithm>
 
 namespace strikeoff {
 
@@ -15,17 +11,10 @@ namespace {
 
 Date lastDay(const Desk& desk) { return daysOn(desk.today(), forecastDays - 1).value_or(desk.today()); }
 
-UtcMoment now(const Desk& desk)
-{
-    const auto clock = QDateTime::currentDateTimeUtc();
-    const auto day = clock.date();
-    return {Date::of(day.year(), day.month(), day.day()).value_or(desk.today()), ClockTime::of(clock.time().hour(), clock.time().minute()).value_or(ClockTime{})};
-}
-
 bool save(Desk& desk, const QString& title, const QString& name, const QString& filter, const std::string& text, const QString& path)
 {
     if (text.empty()) {
-        desk.say(QObject::tr("No visit and no pour is planned in the next two weeks, so there is nothing to send to the phone. Plan them first."), Tone::attention);
+        desk.say(QObject::tr("No visit and no pour is planned from today on, so there is nothing to send to the phone. Plan them first."), Tone::attention);
         return false;
     }
     return desk.saveFile(title, name, filter, QByteArray::fromStdString(text), path);
@@ -36,7 +25,7 @@ bool save(Desk& desk, const QString& title, const QString& name, const QString& 
 bool saveCalendar(Desk& desk, const QString& path)
 {
     return save(desk, QObject::tr("Calendar for the phone"), QStringLiteral("visits-%1.ics").arg(qs(desk.today().text())), QObject::tr("Calendars (*.ics)"),
-                calendarOf(desk.book(), desk.today(), lastDay(desk), now(desk)), path);
+                phoneCalendar(desk.store(), desk.today()), path);
 }
 
 bool saveAddresses(Desk& desk, const QString& path)

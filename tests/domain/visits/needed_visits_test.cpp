@@ -119,6 +119,8 @@ TEST_CASE("what is on the list, done or waived already is not added again", "[vi
     take(maker.book, stepOf(edit));
     CHECK(missingVisits(maker.book).empty());
     CHECK_FALSE(addMissingVisits(maker.book, yard.folder()));
+    CHECK_FALSE(addMissingVisits(maker.book));
+    CHECK(missingText({}).empty());
 
     maker.change(yard.job, [](Job& row) { row.droppedOn = day; row.droppedReason = "moved"; });
     for (const auto& visit : std::vector<Visit>(maker.book.all<Visit>().begin(), maker.book.all<Visit>().end())) maker.book.erase(RecordKind::visit, visit.id.value());

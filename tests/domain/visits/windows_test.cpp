@@ -227,14 +227,16 @@ TEST_CASE("the list says how many visits are open, due and late by their windows
     slab.visit(VisitKind::seal, slab.guard, 2);
     slab.visit(VisitKind::resealCall);
     const auto list = visitList(slab.maker.book, poured + 5);
-    CHECK(list.open == 6);
+    CHECK(list.open == 3);
+    CHECK(list.later == 2);       // the coats of a sealer that waits four weeks
+    CHECK(list.callsLater == 1);  // in two years and a half, so nothing the owner goes back to
     CHECK(list.late == 2);  // strip and cut
     CHECK(list.due == 1);   // the walk-through
     CHECK(list.visits.front().visit->kind == VisitKind::cut);  // too late goes first
-    CHECK(list.answer == "Six visits open, one due today, two late.");
+    CHECK(list.answer == "Three visits open in the next 14 days, one due today, two late; two come later.");
     CHECK(list.missing.empty());
 
     slab.maker.change(walk, [](Visit& row) { row.doneOn = poured + 5; });
     slab.maker.book.erase(RecordKind::visit, list.visits.front().visit->id.value());
-    CHECK(visitList(slab.maker.book, poured + 5).answer == "Four visits open, one late. One visit that a pour needs is not on the list yet.");
+    CHECK(visitList(slab.maker.book, poured + 5).answer == "One visit open in the next 14 days, one late; two come later. One visit that a pour needs is not on the list yet: cut.");
 }
