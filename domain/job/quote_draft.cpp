@@ -1,3 +1,4 @@
+#include "job/pour_day.h"
 #include "job/stage.h"
 #include "job/steps.h"
 #include "quantity/words.h"
@@ -26,7 +27,7 @@ public:
     {
         sections_ = book.referring<&TakeoffSection::job>(job.id);
         std::stable_sort(sections_.begin(), sections_.end(), [](const auto* a, const auto* b) { return a->position < b->position; });
-        month_ = monthOfPour();
+        month_ = pourMonthOf(book, job, day);
     }
 
     Step run()
@@ -85,17 +86,6 @@ private:
         if (found) return found->unitCost;
         remark(what + " has no price yet: fill in its unit cost");
         return {};
-    }
-
-    /// A working day of the month the pour is reckoned in, so that no weekend charge is carried into the bid.
-    Date monthOfPour() const
-    {
-        auto day = day_;
-        if (const auto* current = currentQuote(book_, job_.id); current && current->pourMonth) day = *current->pourMonth;
-        for (const auto* pour : book_.referring<&Pour::job>(job_.id))
-            if (pour->plannedOn && !pour->pouredOn) day = *pour->plannedOn;
-        while (day.weekday() == 0 || day.weekday() == 6) day = day + 1;
-        return day;
     }
 
     const Pour* plannedPour() const
@@ -251,12 +241,34 @@ private:
         const auto quarters = static_cast<std::int64_t>(std::ceil(hours * 4 - 1e-6));
         if (carry)
             remark("The crew's own pace says " + carry->words + (type_->pace ? "; this draft carries " + Quantity::ofUnits(quarters * 250).shown(2) + " by the type's pace" : "; this draft carries them"));
-        const auto shares = splitByWeight(quarters, weights);
+        auto shares = splitByWeight(quarters, weights);
+        holdUntilBroom(phases, shares);
         for (std::size_t i = 0; i < phases.size(); ++i) {
             if (shares[i] == 0) continue;
             auto& line = add(CostClass::labor, std::string{labelOf(phases[i])}, Quantity::ofUnits(shares[i] * 250), "h", book_.settings().laborRate);
             line.phase = phases[i];
         }
+    }
+
+    /// Nobody leaves a slab before the broom: where that takes longer than the pace gives placing and finishing, finishing carries the rest.
+    void holdUntilBroom(const std::vector<Phase>& phases, std::vector<std::int64_t>& quarters)
+    {
+        const auto ahead = pourDayAhead(book_, job_, month_, takeoff_.areaSqft);
+        if (!ahead) return;
+        std::int64_t onSlab = 0;
+        for (std::size_t i = 0; i < phases.size(); ++i)
+            if (phases[i] == Phase::place || phases[i] == Phase::finish) onSlab += quarters[i];
+        const auto finishing = std::ranges::find(phases, Phase::finish);
+        const auto missing = static_cast<std::int64_t>(std::ceil(ahead->hours * 4 - 1e-6)) - onSlab;
+        const auto inHours = [](std::int64_t count) { return Quantity::ofUnits(count * 250).shown(2); };
+        auto text = "Pour day in " + shownMonth(ahead->day) + ": " + ahead->words + ". The pace gives placing and finishing " + inHours(onSlab) + " h";
+        if (missing > 0 && finishing != phases.end()) {
+            quarters[static_cast<std::size_t>(finishing - phases.begin())] += missing;
+            text += ", so " + inHours(missing) + " h more are carried for finishing";
+        } else {
+            text += ", which holds that day";
+        }
+        remark(std::move(text));
     }
 
     void addSealer()

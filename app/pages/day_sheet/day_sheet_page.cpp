@@ -385,7 +385,7 @@ void DaySheetPage::act(const DayItem& item)
 {
     const auto& book = desk().book();
     const auto day = std::min(sheet_.date, desk().today());  // nothing is done on a day that has not come
-    if (item.verb == "Done" && item.kind == RecordKind::visit) {
+    if ((item.verb == "Done" || item.verb == "Call") && item.kind == RecordKind::visit) {  // a reseal call may become a lead
         if (const auto* visit = book.find(Id<Visit>{item.id})) visit_->ask(*visit, day);
     } else if (item.verb == "Done" && item.kind == RecordKind::pour) {
         if (const auto* pour = book.find(Id<Pour>{item.id})) desk().perform(finishPour(book, *pour, day));

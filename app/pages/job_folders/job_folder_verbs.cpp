@@ -3,10 +3,12 @@
 #include "form/reason_strip.h"
 #include "form/record_form.h"
 #include "form/visit_strip.h"
+#include "job/pour_day.h"
 #include "job/steps.h"
 #include "labels.h"
 #include "pages/job_folders/job_folder_view.h"
 #include "records/records_panel.h"
+#include "visits/needed_visits.h"
 #include "visits/visit_words.h"
 #include "visits/windows.h"
 
@@ -76,6 +78,13 @@ void JobFolderView::addVerbs()
     addVerb("visitDone", tr("Done\u2026"), RecordKind::visit, askVisit(&VisitStrip::ask), without({"done_on", "waived_on"}));
     addVerb("visitLater", tr("Not today\u2026"), RecordKind::visit, askVisit(&VisitStrip::askPutOff), without({"done_on", "waived_on"}));
     addVerb("visitOut", tr("Leave out\u2026"), RecordKind::visit, askVisit(&VisitStrip::askWaive), without({"done_on", "waived_on"}));
+    addVerb("visitsMissing", tr("Put what is needed on the list"), RecordKind::visit, [this] {
+        if (const auto edit = addMissingVisits(desk_.book(), desk_.book().get(job_))) desk_.commitOrSay(*edit);
+        showVerbs();
+    }, [this](const Book& book, const Row&) {
+        const auto* job = book.find(job_);
+        return job && !missingVisits(book, *job).empty();
+    });
     addVerb("visitReminder", tr("Copy reminder"), RecordKind::visit, [this] {
         const auto* visit = chosen<Visit>();
         if (!visit) return;
@@ -127,11 +136,28 @@ void JobFolderView::showVerbs()
         any = any || wanted;
     }
     verbLine_->setVisible(any);
+    showNote();
     if (!lost) return;
     // The verb just done is gone: the keyboard stays among those that are left, else on the paper.
     for (const auto& verb : verbList_)
         if (verb.button->isVisibleTo(this)) return verb.button->setFocus();
     takeFocus();
+}
+
+void JobFolderView::showNote()
+{
+    const auto& book = desk_.book();
+    std::string note;
+    if (chosen_ == PaperKind::pours) {
+        if (const auto* pour = chosen<Pour>()) note = broomNote(book, *pour);
+    } else if (chosen_ == PaperKind::quote && sheet().lines) {
+        if (const auto* quote = chosen<Quote>(); quote && !quote->declinedOn) note = pourDayNote(book, *quote, desk_.today());
+    } else if (chosen_ == PaperKind::visits) {
+        if (const auto* job = book.find(job_)) note = missingText(missingVisits(book, *job));
+    }
+    note_->setText(qs(note));
+    setTone(*note_, chosen_ == PaperKind::visits ? Tone::attention : Tone::quiet);
+    note_->setVisible(!note.empty());
 }
 
 void JobFolderView::askReason(const QString& question, const QString& verb, std::function<Step(const std::string&)> step)

@@ -118,6 +118,9 @@ JobFolderView::JobFolderView(Desk& desk, QWidget* parent) : QWidget{parent}, des
     verbs_->setContentsMargins(0, 0, 0, 0);
     verbs_->setSpacing(grid(2));
     layout->addWidget(verbLine_);
+    note_ = makeLabel({}, TextSize::small, Tone::quiet, this);
+    note_->setObjectName(QStringLiteral("folderNote"));
+    layout->addWidget(note_);
     reason_ = new ReasonStrip{this};
     layout->addWidget(reason_);
     visit_ = new VisitStrip{desk_, this};

@@ -82,6 +82,8 @@ private:
     void showFigures();
     void showLines();
     void showVerbs();
+    /// What the program knows of the record in view that no field holds: when a pour will be broomed, what a quote's pour day takes.
+    void showNote();
     /// Saves what is typed on the sheet in view, so that a step is taken on it; false when it cannot be saved.
     bool saveTyped();
     /// Commits a step, or says what stands in its way; then what to look at.
@@ -101,6 +103,7 @@ private:
     QHBoxLayout* run_;
     QHBoxLayout* verbs_;
     QWidget* verbLine_;
+    QLabel* note_;
     ReasonStrip* reason_;
     VisitStrip* visit_;
     QStackedWidget* stack_;

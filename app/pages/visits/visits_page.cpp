@@ -59,7 +59,7 @@ std::vector<PanelSetup> tabs(const Desk& desk)
     tabs.push_back({.kind = RecordKind::visit,
                     .columns = {{.field = {}, .heading = VisitsPage::tr("State"), .width = 9, .reckon = state}, {.field = "kind"}, {.field = "job"}, {.field = "job.title", .width = 24}, {.field = "due"}, {.field = "too_late"},
                                 {.field = "planned_on"}, {.field = "done_on"}},
-                    .emptyText = VisitsPage::tr("No return visits yet. Press New: the job, what is to be done, and from when until when.")});
+                    .emptyText = VisitsPage::tr("No return visits yet. A pour that is marked as done puts those it needs here by itself; press New for one of your own: the job and what is to be done.")});
     tabs.push_back({.kind = RecordKind::forecast,
                     .columns = {{.field = "date"}, {.field = "low_f"}, {.field = "high_f"}, {.field = "rain_chance_pct"}, {.field = "rain_from"}, {.field = "rain_to"}, {.field = "wind_mph"}, {.field = "humidity_pct"}},
                     .layout = {{{{}, {{"date"}, {"low_f", "high_f"}, {"rain_chance_pct"}, {"rain_from", "rain_to"}, {"wind_mph", "humidity_pct"}}}}, {}},
@@ -96,12 +96,28 @@ private:
 VisitsPage::VisitsPage(Desk& desk, QWidget* parent) : RecordsPage{desk, tr("Who do I go back to, and when?"), tabs(desk), parent}
 {
     planPage_ = new PlanPage{desk, this};
-    addTab(tr("Plan"), planPage_, 1);
-    addTab(tr("Type the forecast"), new ForecastPage{desk}, 2);
+    addTab(tr("Plan"), planPage_, 0);
+    forecastPage_ = new ForecastPage{desk};
+    addTab(tr("Type the forecast"), forecastPage_, 2);
+    beginWith(planPage_);  // who, and when, before all the records there are
     strip_ = new ChartView{tr("Fourteen days"), this};
     auto* column = static_cast<QBoxLayout*>(layout());
     column->setSpacing(grid(2));
     column->insertWidget(0, strip_);
+    missing_ = new QWidget{this};
+    auto* needed = new QHBoxLayout{missing_};
+    needed->setContentsMargins(0, 0, 0, 0);
+    needed->setSpacing(grid(2));
+    missingWords_ = makeLabel({}, TextSize::body, Tone::attention, missing_);
+    missingWords_->setObjectName(QStringLiteral("visitsMissing"));
+    addMissing_ = makeButton("addMissingVisits", tr("Put them on the list"), nullptr, missing_);
+    addMissing_->setToolTip(tr("Without days: their windows follow from the pour. Ctrl+Z takes them off again."));
+    needed->addWidget(missingWords_, 1);
+    needed->addWidget(addMissing_);
+    column->insertWidget(1, missing_);
+    connect(addMissing_, &QPushButton::clicked, this, [this] {
+        if (const auto edit = addMissingVisits(this->desk().book())) this->desk().commitOrSay(*edit);
+    });
 
     panel(RecordKind::visit)->table()->sortBy(0);  // the most pressing on top
 
@@ -124,8 +140,8 @@ VisitsPage::VisitsPage(Desk& desk, QWidget* parent) : RecordsPage{desk, tr("Who 
     verbs->addWidget(plan_);
     verbs->addWidget(day_);
     verbs->addStretch(1);
-    column->insertLayout(1, verbs);
-    column->insertWidget(2, asking_);
+    column->insertLayout(2, verbs);
+    column->insertWidget(3, asking_);
     const auto asks = [this](QPushButton* button, void (VisitStrip::*ask)(const Visit&, Date)) {
         connect(button, &QPushButton::clicked, this, [this, ask] {
             if (const auto* visit = chosen()) (asking_->*ask)(*visit, this->desk().today());
@@ -182,9 +198,18 @@ void VisitsPage::refresh()
             if (row.visit->isOpen() && rows.size() < 8) rows.push_back(row);
         paintDayStrip(painter, area, desk().book(), rows, desk().today(), with);
     }, answer_);
+    showMissing();
     RecordsPage::refresh();
     if (isShown(planPage_)) answer_ = planPage_->answer();
     showVerbs();
+}
+
+void VisitsPage::showMissing()
+{
+    const auto words = missingText(missingVisits(desk().book()));
+    missingWords_->setText(qs(words));
+    missing_->setVisible(!words.empty());
+    addMissing_->setEnabled(!desk().store().isReadOnly());
 }
 
 void VisitsPage::commitVisit(Visit visit, const QString& title)

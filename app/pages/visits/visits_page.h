@@ -2,6 +2,7 @@
 
 #include "records/records_page.h"
 
+class QLabel;
 class QLineEdit;
 class QPushButton;
 
@@ -26,10 +27,15 @@ private:
     void planFor();
     const Visit* chosen() const;
     void commitVisit(Visit visit, const QString& title);
+    void showMissing();
 
     QString answer_;
     PlanPage* planPage_;
+    Page* forecastPage_;
     ChartView* strip_;
+    QWidget* missing_;
+    QLabel* missingWords_;
+    QPushButton* addMissing_;
     VisitStrip* asking_;
     QPushButton* done_;
     QPushButton* putOff_;
