@@ -29,7 +29,7 @@ Frame frameOf(const QRectF& area, const WindowStrip& strip, const ChartStyle& st
 {
     Frame frame;
     frame.area = area;
-    frame.names = std::clamp(area.width() * 0.21, 150.0, 300.0);
+    frame.names = std::clamp(area.width() * 0.26, 150.0, 320.0);
     frame.day = (area.width() - frame.names) / static_cast<double>(std::max<std::size_t>(strip.days.size(), 1));
     frame.head = headOfStrip(style);
     frame.row = rowOfStrip(style);
@@ -68,7 +68,7 @@ void paintHead(QPainter& painter, const Frame& frame, const WindowStrip& strip, 
         };
         put(0, day.name.section(u' ', 0, 0), palette.ink);
         put(1, day.name.section(u' ', 1), palette.ink);
-        put(2, day.air.isEmpty() ? words("unknown") : day.air, day.isDoubtful ? palette.attention : palette.quiet);
+        put(2, !day.air.isEmpty() ? day.air : small.horizontalAdvance(words("unknown")) <= frame.day - 2 ? words("unknown") : QStringLiteral("?"), day.isDoubtful ? palette.attention : palette.quiet);
         put(3, day.rain, day.isDoubtful ? palette.attention : palette.quiet);
         const auto band = [&](int line, const std::vector<DayStretch>& stretches, const QColor& color) {
             for (const auto& [from, to] : stretches)

@@ -217,7 +217,7 @@ void makeForecasts(World& world)
         forecast.rainFrom = weather.rainFrom;
         forecast.rainTo = weather.rainTo;
         // The last days ahead were read off with their temperatures alone.
-        if (forecastTo() - date >= 3) {
+        if (forecastTo() - date >= 2) {
             forecast.windMph = weather.windMph;
             forecast.humidity = weather.humidity;
         }

@@ -37,7 +37,7 @@ private:
         const auto stripDay = nextWorkday(poured + 1);
         finish(strip, stripDay, stripMinutes);
         if (!strip.doneOn) plannedFor(strip, std::max(stripDay, today()), 13 * 60);
-        world_.records.add(strip);
+        keep(strip);
         if (strip.doneOn) book(index, pourIndex, *strip.doneOn, Phase::stripCut, stripMinutes, pour.areaSqft > 600 ? 2 : 1);
 
         if (plan.work != Work::steps) {
@@ -49,7 +49,7 @@ private:
             if (cutDay.weekday() == 0) cutDay = poured;
             finish(cut, cutDay, cutMinutes);
             if (!cut.doneOn) plannedFor(cut, today(), 7 * 60 + 15);
-            world_.records.add(cut);
+            keep(cut);
             if (cut.doneOn) book(index, pourIndex, *cut.doneOn, Phase::stripCut, cutMinutes, 1);
         }
         seal(index, pourIndex);
@@ -99,6 +99,16 @@ private:
                 finish(sealing, *on, minutes);
                 if (!random_.chance(120)) sealing.gallons = Quantity::ofUnits(gallons + random_.pick(-2, 3) * 100);
                 if (sealing.gallons && *sealing.gallons <= Quantity{}) sealing.gallons.reset();
+                if (coat == 2 && *on > today() - 30) {  // the evening got too cold for the second coat, and no warm day has come since
+                    sealing.doneOn.reset();
+                    sealing.plannedOn.reset();
+                    sealing.gallons.reset();
+                    sealing.minutes = Minutes::of(minutes);
+                    sealing.putOffOn = *on;
+                    sealing.putOffReason = "too cold by evening";
+                    keep(sealing);
+                    continue;
+                }
                 book(index, pourIndex, *on, Phase::seal, minutes, 1);
             } else if (last + 1 < today() - 12) {
                 sealing.waivedOn = nextWorkday(last + 2);
@@ -122,7 +132,7 @@ private:
                     }
                 }
             }
-            world_.records.add(sealing);
+            keep(sealing);
         }
     }
 
@@ -141,7 +151,7 @@ private:
             if (pour.on > today() - 24 && random_.chance(500))
                 plannedFor(walk, nextWorkday(today() + random_.pick(0, 6)), 16 * 60);
         }
-        world_.records.add(walk);
+        keep(walk);
     }
 
     void reseal(const JobPlan& plan)
@@ -162,7 +172,7 @@ private:
             call.waivedOn = on;
             call.waivedReason = "moved away";
         }
-        world_.records.add(call);
+        keep(call);
     }
 
     void lead(const JobPlan& plan, Date on)
@@ -231,6 +241,17 @@ private:
         visit.plannedOn = on;
         visit.doneOn = on;
         if (!random_.chance(140)) visit.minutes = Minutes::of(minutes + random_.pick(-2, 4) * 5);
+    }
+
+    /// What is open has its window from the pour and the product, as the program reckons it; days stand only on what is over.
+    void keep(Visit visit)
+    {
+        if (visit.isOpen()) {
+            visit.notBefore.reset();
+            visit.due.reset();
+            visit.tooLate.reset();
+        }
+        world_.records.add(visit);
     }
 
     static void plannedFor(Visit& visit, Date on, int minutes)

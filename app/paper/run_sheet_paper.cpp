@@ -29,7 +29,7 @@ PaperDocument runSheetPaper(const Settings& settings, const RunSheet& sheet)
 
     if (!sheet.stops.empty()) {
         PaperTable stops;
-        stops.columns = {{"", PaperSide::tick}, {"At", PaperSide::left}, {"What", PaperSide::left}, {"Where and whom to call", PaperSide::left}, {"On site, min", PaperSide::right}};
+        stops.columns = {{"", PaperSide::tick}, {"At", PaperSide::left}, {"What", PaperSide::left}, {"Where and whom to call", PaperSide::left}, {"Drive, min", PaperSide::right}, {"On site, min", PaperSide::right}};
         int number = 0;
         for (const auto& stop : sheet.stops) {
             std::string where;
@@ -38,11 +38,14 @@ PaperDocument runSheetPaper(const Settings& settings, const RunSheet& sheet)
             std::string below;
             addLine(below, stop.notes);
             addLine(below, stop.why);
+            addLine(below, stop.notLater);
             stops.rows.push_back({{{}, stop.at ? stop.at->shown() : std::string{}, std::to_string(++number) + ". " + stop.what, where,
-                                   stop.minutes ? std::to_string(stop.minutes->count()) : std::string{}}, below, PaperRowManner::plain});
+                                   stop.drive ? std::to_string(stop.drive->count()) : std::string{"?"}, stop.minutes ? std::to_string(stop.minutes->count()) : std::string{}}, below, PaperRowManner::plain});
         }
+        if (sheet.driveBack) stops.rows.push_back({{{}, {}, "Back at the shop", {}, std::to_string(sheet.driveBack->count()), {}}, {}, PaperRowManner::plain});
         paper.add(PaperSection{"Stops"});
         paper.add(std::move(stops));
+        for (const auto& missing : sheet.missingWays) paper.add(PaperParagraph{missing, PaperText::small, false});
     }
     if (!sheet.loadOut.items.empty()) {
         PaperTable load;
@@ -52,6 +55,13 @@ PaperDocument runSheetPaper(const Settings& settings, const RunSheet& sheet)
                                  {}, PaperRowManner::plain});
         paper.add(PaperSection{"To load the evening before"});
         paper.add(std::move(load));
+    }
+    bool headed = false;
+    for (const auto& stop : sheet.stops) {
+        if (stop.reminder.empty()) continue;
+        if (!headed) paper.add(PaperSection{"To tell the customers"});
+        headed = true;
+        paper.add(PaperParagraph{stop.contact.empty() ? stop.reminder : stop.contact + ": " + stop.reminder.substr(0, stop.reminder.rfind('\n')), PaperText::small, false});
     }
     for (const auto& caution : sheet.cautions) paper.add(PaperParagraph{caution, PaperText::small, false});
     return std::move(paper);

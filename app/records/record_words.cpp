@@ -3,6 +3,7 @@
 #include "labels.h"
 
 #include "record/field_text.h"
+#include "visits/visit_words.h"
 
 #include <QCoreApplication>
 
@@ -23,7 +24,7 @@ std::vector<std::string_view> tellingFields(RecordKind kind)
     case RecordKind::quote: return {"job", "drafted_on", "scope"};
     case RecordKind::quoteLine: return {"description"};
     case RecordKind::changeOrder: return {"description"};
-    case RecordKind::pour: return {"planned_on", "poured_on", "mix"};
+    case RecordKind::pour: return {"planned_on", "mix"};
     case RecordKind::supplier: return {"phone"};
     case RecordKind::priceSheet: return {"meaning", "amount"};
     case RecordKind::ticket: return {"yards", "mix", "job"};
@@ -76,6 +77,11 @@ QString recordKey(const Book& book, RecordRef record)
     };
     if (record.kind == RecordKind::ticket) return shown("number");
     if (record.kind == RecordKind::statement) return tr("%1 of %2").arg(shown("number"), shown("supplier"));
+    if (record.kind == RecordKind::visit) {
+        const auto& visit = *static_cast<const Visit*>(row);
+        const auto* job = book.find(visit.job);
+        return qs(visitTitle(book, visit)) + (job ? QStringLiteral(" (%1)").arg(qs(job->number)) : QString{});
+    }
     if (record.kind == RecordKind::pour) return tr("%1 of job %2").arg(shown("sequence"), shown("job"));
     QStringList parts;
     for (const auto name : kind.key)
@@ -87,6 +93,7 @@ QString recordName(const Book& book, RecordRef record)
 {
     const auto label = qs(describe(record.kind).label);
     const auto key = recordKey(book, record);
+    if (record.kind == RecordKind::visit && !key.isEmpty()) return key;  // its title says what it is
     return key.isEmpty() ? label : label + u' ' + key;
 }
 

@@ -40,8 +40,9 @@ std::string answerFor(const Book& book, const DaySheet& sheet)
     say(DaySection::calls, "call", "calls");
 
     std::vector<std::string> also;
-    if (const auto loads = count(DaySection::loadOut); loads > 0)
-        also.push_back(counted(loads, "stop", "stops") + " to load tonight");
+    const auto toBuy = std::count_if(sheet.items.begin(), sheet.items.end(), [](const DayItem& item) { return item.section == DaySection::loadOut && item.kind == RecordKind::finishingProduct; });
+    if (const auto loads = count(DaySection::loadOut) - toBuy; loads > 0) also.push_back(counted(loads, "stop", "stops") + " to load tonight");
+    if (toBuy > 0) also.push_back(counted(toBuy, "product", "products") + " to buy");
     if (const auto papers = count(DaySection::paper); papers > 0) also.push_back(counted(papers, "paper waits", "papers wait"));
     Money late;
     for (const auto& one : owedOn(book, sheet.date).invoices)

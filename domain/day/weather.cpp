@@ -4,6 +4,8 @@
 #include "visits/forecast_entry.h"
 #include "visits/visit_words.h"
 
+#include <algorithm>
+
 namespace strikeoff::day {
 
 namespace {
@@ -51,10 +53,17 @@ std::vector<std::string> weatherWarnings(const Book& book, Date date)
     const VisitWindows windows{book};
     for (const auto day : {date, date + 1}) {
         for (const auto* pour : poursPlanned(book, day)) warnPour(book, windows, *pour, day, date, warnings);
-        for (const auto* visit : visitsOn(book, day))
-            if (visit->kind == VisitKind::seal && (visit->plannedOn ? *visit->plannedOn == day : windows.inDays(*visit).due == day))
-                for (const auto& warning : sealWarnings(windows, *visit, day))
-                    warnings.push_back("Seal " + workPlace(book, visit->job, visit->pour) + ' ' + onDay(day, date) + ": " + warning);
+        // What holds back several slabs alike is said once.
+        std::vector<std::pair<std::string, std::vector<std::string>>> held;
+        for (const auto* visit : visitsOn(book, day)) {
+            if (visit->kind != VisitKind::seal || !(visit->plannedOn ? *visit->plannedOn == day : windows.inDays(*visit).due == day)) continue;
+            for (auto& warning : sealWarnings(windows, *visit, day)) {
+                auto same = std::find_if(held.begin(), held.end(), [&](const auto& one) { return one.first == warning; });
+                if (same == held.end()) same = held.insert(held.end(), {std::move(warning), {}});
+                same->second.push_back(workPlace(book, visit->job, visit->pour));
+            }
+        }
+        for (const auto& [warning, places] : held) warnings.push_back("Seal " + listed(places) + ' ' + onDay(day, date) + ": " + warning);
     }
     return warnings;
 }

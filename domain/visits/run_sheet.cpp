@@ -2,6 +2,7 @@
 
 #include "day/sections.h"
 #include "quantity/words.h"
+#include "visits/planner/plan_input.h"
 #include "visits/visit_words.h"
 #include "visits/windows.h"
 
@@ -46,6 +47,41 @@ RunStop stopOf(const Book& book, const PlannedVisit& planned)
     return stop;
 }
 
+/// Why a visit is not left for the day after; empty where it could be.
+std::string whyNotOn(const VisitWindows& windows, const Visit& visit, Date next)
+{
+    const auto window = windows.windowOf(visit);
+    const auto name = next.shownShort();
+    if (window.tooLate && *window.tooLate <= Moment::startOf(next)) return "Not " + name + ": too late by then";
+    const auto hours = windows.hoursOn(visit, next);
+    if (hours.isShut()) return "Not " + name + ": " + hours.why;
+    if (hours.isUnknown()) return "Not " + name + ": " + (hours.why.empty() ? std::string{"its hours are not known"} : hours.why);
+    if (window.due && *window.due < Moment::startOf(next)) return "Not " + name + ": it would be late";
+    if (next.weekday() == 0 && visit.kind != VisitKind::cut) return "Not " + name + ": a Sunday";
+    return {};
+}
+
+/// Drives from the shop over the stops and back, as far as anything is recorded of them.
+void addDrives(const Book& book, RunSheet& sheet)
+{
+    PlanPlaces places{book};
+    std::vector<std::size_t> at;
+    for (const auto& stop : sheet.stops) at.push_back(places.placeOf(stop.job));
+    const auto table = places.table();
+    const auto between = [&](std::size_t from, std::size_t to) -> std::optional<Minutes> {
+        const auto& drive = table.between(from, to);
+        if (drive.source == DriveSource::missing) return std::nullopt;
+        return Minutes::of(drive.minutes);
+    };
+    std::size_t before = 0;  // the shop
+    for (std::size_t i = 0; i < at.size(); ++i) {
+        sheet.stops[i].drive = between(before, at[i]);
+        before = at[i];
+    }
+    if (!at.empty()) sheet.driveBack = between(before, 0);
+    sheet.missingWays = table.missing();
+}
+
 std::string answerFor(const RunSheet& sheet)
 {
     if (sheet.stops.empty()) return "No stop on " + sheet.day.shownShort() + ".";
@@ -58,7 +94,15 @@ std::string answerFor(const RunSheet& sheet)
         else if (stop.visit) ++unknown;
     }
     if (onSite > Minutes{}) text += ", " + onSite.shown() + " h at visits";
+    Minutes driving;
+    bool all = sheet.driveBack.has_value();
+    for (const auto& stop : sheet.stops) {
+        driving += stop.drive.value_or(Minutes{});
+        all = all && stop.drive;
+    }
+    driving += sheet.driveBack.value_or(Minutes{});
     if (unknown > 0) text += onSite > Minutes{} ? " and " + counted(unknown, "visit", "visits") + " whose time is not written" : ", without their times on site";
+    if (driving > Minutes{}) text += ", " + driving.shown() + " h of driving" + (all ? "" : " as far as the ways are recorded");
     return text + '.';
 }
 
@@ -69,9 +113,11 @@ RunSheet runSheet(const Book& book, Date day, std::span<const PlannedVisit> visi
     RunSheet sheet;
     sheet.day = day;
     std::vector<const Visit*> rows;
+    const VisitWindows windows{book};
     for (const auto& planned : visits) {
         rows.push_back(planned.visit);
         sheet.stops.push_back(stopOf(book, planned));
+        sheet.stops.back().notLater = whyNotOn(windows, *planned.visit, day + 1);
     }
     const auto pours = day::poursPlanned(book, day);
     for (const auto* pour : pours) {
@@ -83,6 +129,7 @@ RunSheet runSheet(const Book& book, Date day, std::span<const PlannedVisit> visi
     sheet.loadOut = loadOut(book, pours, rows);
     sheet.cautions = sheet.loadOut.cautions;
     sheet.cautions.emplace_back("Labels, local rules and the building department go over anything written here. Look at the sky before you open a can.");
+    addDrives(book, sheet);
     sheet.answer = answerFor(sheet);
     return sheet;
 }

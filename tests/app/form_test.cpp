@@ -319,7 +319,9 @@ TEST_CASE("a place pasted or typed into either coordinate fills both, and a wron
     CHECK(text("longitude") == QStringLiteral("16.3695"));
     CHECK(form->editor("latitude")->fault().isEmpty());
 
+    office.addCustomer("Nora Bell");
     setText(*form, "name", "Alder Court");
+    setText(*form, "customer", "Nora Bell");
     setText(*form, "latitude", "geo:148.2,16.3");
     CHECK(form->editor("latitude")->fault().contains(QStringLiteral("A latitude lies between -90 and 90")));
     CHECK_FALSE(form->save());

@@ -201,3 +201,20 @@ TEST_CASE("window geometry and look are remembered", "[window]")
     CHECK_FALSE(w.office.preferences.geometry().isEmpty());
     applyLook(Look::light);
 }
+
+TEST_CASE("the window fits a screen of 1,024 pixels", "[window]")
+{
+    Window desk;
+    desk.open();
+    std::string widths;
+    for (int page = 0; page < 8; ++page) {
+        desk.window.showPage(page);
+        test::settle();
+        widths += " " + std::to_string(page + 1) + ":" + std::to_string(desk.window.page(page).minimumSizeHint().width());
+    }
+    INFO("least widths of the pages" << widths);
+    CHECK(desk.window.minimumSizeHint().width() <= 1'024);
+    desk.window.resize(1'000, 700);
+    test::settle();
+    CHECK(desk.window.width() <= 1'024);
+}

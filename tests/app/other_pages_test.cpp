@@ -39,6 +39,8 @@ struct VisitsDesk : Keyboard {
         seal = visit(VisitKind::seal, "2026-06-20");
         open();
         key(Qt::Key_4, Qt::AltModifier);
+        window->openRecord(RecordKind::visit, cut.value());  // on the list
+        test::settle();
     }
     Id<Visit> visit(VisitKind kind, const char* due)
     {
@@ -103,7 +105,7 @@ TEST_CASE("an empty book says on each page what to do first", "[window][pages]")
 {
     Keyboard desk;
     desk.open();
-    const std::pair<int, const char*> words[] = {{3, "No return visits yet. Press New"}, {5, "Nothing to compare yet"}, {6, "Nothing yet: enter tickets"}};
+    const std::pair<int, const char*> words[] = {{3, "No return visits yet. A pour that is marked as done"}, {5, "Nothing to compare yet"}, {6, "Nothing yet: enter tickets"}};
     for (const auto& [page, text] : words) {
         desk.window->showPage(page);
         test::settle();

@@ -14,6 +14,7 @@
 #include "paper/papers.h"
 #include "quantity/words.h"
 #include "records/records_panel.h"
+#include "records/visit_columns.h"
 #include "table/record_table.h"
 
 #include <QComboBox>
@@ -150,7 +151,7 @@ JobFolderView::JobFolderView(Desk& desk, QWidget* parent) : QWidget{parent}, des
     addPaper(PaperKind::pours, {{{}, addPanel(RecordKind::pour)}}, {{{RecordKind::pour}}});
     addPaper(PaperKind::work, {{tr("Tickets"), addPanel(RecordKind::ticket)}, {tr("Hours"), addPanel(RecordKind::hours)}, {tr("Receipts"), addPanel(RecordKind::receipt)}},
              {{{RecordKind::ticket}}, {{RecordKind::hours}}, {{RecordKind::receipt}}});
-    addPaper(PaperKind::visits, {{{}, addPanel(RecordKind::visit)}}, {{{RecordKind::visit}}});
+    addPaper(PaperKind::visits, {{{}, addPanel(RecordKind::visit, tr("No return visits yet. A pour that is marked as done puts those it needs here by itself."))}}, {{{RecordKind::visit}}});
     addPaper(PaperKind::invoices, {{tr("Lines"), invoiceSheet}, {tr("Words, dates and rates"), invoice}}, {{{RecordKind::invoiceLine, RecordKind::invoice}, invoiceLines_}, {{RecordKind::invoice}}});
     addPaper(PaperKind::result, {{{}, result_}}, {{}});
     addVerbs();
@@ -158,7 +159,8 @@ JobFolderView::JobFolderView(Desk& desk, QWidget* parent) : QWidget{parent}, des
 
 RecordsPanel* JobFolderView::addPanel(RecordKind kind, const QString& emptyText)
 {
-    auto* panel = new RecordsPanel{desk_, {.kind = kind, .columns = columnsInFolder(kind), .layout = without(layoutFor(kind), "job"), .name = tr("%1 of the job").arg(qs(describe(kind).plural)), .emptyText = emptyText, .folds = true}, this};
+    auto* panel = new RecordsPanel{desk_, {.kind = kind, .columns = kind == RecordKind::visit ? visitColumns(desk_, true) : columnsInFolder(kind), .layout = without(layoutFor(kind), "job"), .name = tr("%1 of the job").arg(qs(describe(kind).plural)), .emptyText = emptyText, .folds = true}, this};
+    if (kind == RecordKind::visit) new WindowHints{desk_, panel->form()};
     keep(kind, panel);
     return panel;
 }

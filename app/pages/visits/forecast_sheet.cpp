@@ -55,6 +55,11 @@ ForecastSheet::ForecastSheet(Desk& desk, QWidget* parent) : QWidget{parent}, des
 }
 
 void ForecastSheet::setLeavable(bool leavable) { leave_->setVisible(leavable); }
+QString ForecastSheet::answer() const { return state_->text(); }
+void ForecastSheet::setAnswerShown(bool shown)
+{
+    state_->setMaximumHeight(shown ? QWIDGETSIZE_MAX : 0);  // its place in the line stays
+}
 bool ForecastSheet::hasUnsaved() const { return model_->hasChanged(); }
 
 void ForecastSheet::refresh()

@@ -28,6 +28,10 @@ public:
     /// Shows a button that leaves the sheet, for where it stands in place of something else.
     void setLeavable(bool leavable);
 
+    /// Where the typing stands, in a sentence; shown over the grid unless a page shows it.
+    QString answer() const;
+    void setAnswerShown(bool shown);
+
     ForecastModel& model() { return *model_; }
     GridView& view() { return *view_; }
 

@@ -1,14 +1,21 @@
 #include "pages/visits/plan_page.h"
 
 #include "pages/visits/strip_view.h"
+#include "day/sections.h"
+#include "paper/paper_print.h"
+#include "paper/papers.h"
 #include "quantity/words.h"
+#include "records/visit_columns.h"
 #include "table/record_table.h"
+#include "visits/forecast_entry.h"
 #include "visits/load_out.h"
 
 #include <QBoxLayout>
 #include <QFrame>
 #include <QPushButton>
 #include <QScrollArea>
+#include <QTabBar>
+#include <QTabWidget>
 #include <QTableView>
 
 #include <algorithm>
@@ -17,19 +24,49 @@ namespace strikeoff {
 
 namespace {
 
-std::vector<Column> columns()
+std::vector<Column> stopColumns()
 {
     std::vector<Column> made;
     made.push_back({.heading = PlanPage::tr("Stop"), .align = Align::right, .width = 5});
-    made.push_back({.heading = PlanPage::tr("From"), .align = Align::right, .width = 9});
-    made.push_back({.heading = PlanPage::tr("To"), .align = Align::right, .width = 9});
-    made.push_back({.heading = PlanPage::tr("Drive, min"), .align = Align::right, .width = 9, .tip = PlanPage::tr("From the stop before, or from where the run starts")});
-    made.push_back({.heading = PlanPage::tr("Visit"), .width = 12});
-    made.push_back({.heading = PlanPage::tr("Place"), .width = 22, .stretches = true});
+    made.push_back({.heading = PlanPage::tr("From"), .align = Align::right, .width = 8});
+    made.push_back({.heading = PlanPage::tr("To"), .align = Align::right, .width = 8});
+    made.push_back({.heading = PlanPage::tr("Drive"), .align = Align::right, .width = 6, .tip = PlanPage::tr("Minutes from the stop before, or from where the run starts")});
+    made.push_back({.heading = PlanPage::tr("Visit"), .width = 11});
+    made.push_back({.heading = PlanPage::tr("Place"), .width = 14, .stretches = true});
     return made;
 }
 
+std::vector<Column> visitColumns()
+{
+    std::vector<Column> made;
+    made.push_back({.heading = PlanPage::tr("State"), .width = 8});
+    made.push_back({.heading = PlanPage::tr("Visit"), .width = 11});
+    made.push_back({.heading = PlanPage::tr("Place"), .width = 14, .stretches = true});
+    made.push_back({.heading = PlanPage::tr("Due"), .width = 10});
+    made.push_back({.heading = PlanPage::tr("In the plan"), .width = 17});
+    return made;
+}
+
+/// A day as it stands in a narrow column: "Wed Nov 25".
+Cell dayCell(const std::optional<Date>& day, const QString& more = {})
+{
+    auto cell = dateCell(day);
+    if (day) cell.text = qs(day->shownShort()) + more;
+    return cell;
+}
+
 QString clockOr(const std::optional<ClockTime>& time) { return time ? qs(time->shown()) : QStringLiteral("\u2013"); }
+
+/// Minutes of a way; one that nobody recorded is marked.
+Cell driveCell(const Drive& drive)
+{
+    auto cell = numberCell(drive.minutes);
+    if (drive.source != DriveSource::missing) return cell;
+    cell.text += u'?';
+    cell.tone = Tone::attention;
+    cell.tip = PlanPage::tr("This way is not recorded, so the minutes are a guess. Record the site\u2019s coordinates, or the minutes between the towns.");
+    return cell;
+}
 
 QFrame* sheet(QWidget* parent)
 {
@@ -77,19 +114,39 @@ PlanPage::PlanPage(Desk& desk, QWidget* parent) : Page{desk, parent}, plan_{desk
     dayName_ = makeLabel({}, TextSize::body, Tone::plain, this);
     write_ = makeButton("writePlan", tr("Write this plan"), "main", this);
     write_->setToolTip(tr("Puts these days and times on the visits, for day sheet, run sheet and calendar"));
+    runSheet_ = makeButton("planRunSheet", tr("Run sheet\u2026"), nullptr, this);
+    runSheet_->setToolTip(tr("Where to be on this day, with what, and why not a day later; for the helper"));
+    connect(runSheet_, &QPushButton::clicked, this, &PlanPage::showRunSheet, Qt::QueuedConnection);
     between->addWidget(dayName_, 1);
+    between->addWidget(runSheet_);
     between->addWidget(write_);
     rows->addLayout(between);
 
     auto* lower = new QHBoxLayout;
     lower->setSpacing(grid(2));
     map_ = new ChartView{tr("The day\u2019s route"), this};
-    lower->addWidget(map_, 1);
-    stops_ = new RecordTable{tr("Stops of the day"), columns(), desk, this};
+    lower->addWidget(map_, 2);
+    lists_ = new QTabWidget{this};
+    lists_->setDocumentMode(true);
+    lists_->tabBar()->setDrawBase(false);
+    stops_ = new RecordTable{tr("Stops of the day"), stopColumns(), desk, this};
     stops_->setFilterVisible(false);
     stops_->setEmptyText(tr("No stops on this day. Choose a day with a mark above."));
-    lower->addWidget(stops_, 1);
+    all_ = new RecordTable{tr("Visits of the plan"), visitColumns(), desk, this};
+    all_->setEmptyText(tr("No visit is open."));
+    lists_->addTab(stops_, tr("Stops of the day"));
+    lists_->addTab(all_, tr("All visits"));
+    lower->addWidget(lists_, 3);
     rows->addLayout(lower, 2);
+    unknown_ = new QWidget{this};
+    auto* unknown = new QHBoxLayout{unknown_};
+    unknown->setContentsMargins(0, 0, 0, 0);
+    unknownWords_ = makeLabel({}, TextSize::small, Tone::attention, unknown_);
+    auto* type = makeButton("typeForecast", tr("Type the forecast"), nullptr, unknown_);
+    unknown->addWidget(unknownWords_, 1);
+    unknown->addWidget(type);
+    rows->addWidget(unknown_);
+    connect(type, &QPushButton::clicked, this, &PlanPage::forecastWanted, Qt::QueuedConnection);
     missing_ = makeLabel({}, TextSize::small, Tone::attention, this);
     rows->addWidget(missing_);
 
@@ -101,12 +158,14 @@ PlanPage::PlanPage(Desk& desk, QWidget* parent) : Page{desk, parent}, plan_{desk
         day_ = day;
         pin(visit, plan_.from + day);
     });
-    connect(stops_, &RecordTable::currentChanged, this, [this](const RecordRef& record) {
-        if (record.kind == RecordKind::visit && chosen_ != Id<Visit>{record.id}) chooseVisit(Id<Visit>{record.id}, false);
-    });
-    connect(stops_, &RecordTable::opened, this, [this](const RecordRef& record) {
-        if (const auto* visit = record.kind == RecordKind::visit ? this->desk().book().find(Id<Visit>{record.id}) : nullptr) this->desk().open(visit->job);
-    });
+    for (auto* table : {stops_, all_}) {
+        connect(table, &RecordTable::currentChanged, this, [this, table](const RecordRef& record) {
+            if (!showing_ && record.kind == RecordKind::visit && chosen_ != Id<Visit>{record.id}) chooseVisit(Id<Visit>{record.id}, table == all_);
+        });
+        connect(table, &RecordTable::opened, this, [this](const RecordRef& record) {
+            if (const auto* visit = record.kind == RecordKind::visit ? this->desk().book().find(Id<Visit>{record.id}) : nullptr) this->desk().open(visit->job);
+        });
+    }
     connect(write_, &QPushButton::clicked, this, &PlanPage::write);
     connect(unpin_, &QPushButton::clicked, this, [this] {
         if (const auto* visit = chosen()) pin(*visit, std::nullopt);
@@ -132,10 +191,51 @@ void PlanPage::refresh()
                 break;
             }
     write_->setEnabled(!desk().store().isReadOnly() && writePlan(plan_).has_value());
+    showAll();
     showDay();
     showChosen();
+    showForecast();
     emit answerChanged();
 }
+
+RecordTable* PlanPage::table() const { return lists_->currentWidget() == all_ ? all_ : stops_; }
+
+/// The list beside the strip: sorted and narrowed as any.
+void PlanPage::showAll()
+{
+    std::vector<TableRow> rows;
+    for (const auto& row : plan_.rows) {
+        const auto at = row.on && row.at ? QStringLiteral(", ") + qs(row.at->shown()) : QString{};
+        rows.push_back({RecordRef{RecordKind::visit, row.visit->id.value()},
+                        {stateCell(row.state), textCell(qs(labelOf(row.visit->kind))), textCell(qs(row.place)), dayCell(row.window.due ? std::optional{row.window.due->date()} : std::nullopt), dayCell(row.on, at)},
+                        row.job ? qs(row.job->number) : QString{}, false});
+    }
+    showing_ = true;
+    all_->setRows(std::move(rows));
+    showing_ = false;
+}
+
+void PlanPage::showForecast()
+{
+    std::vector<ForecastReading> weather;
+    for (const auto& row : forecastRows(desk().book(), plan_.from)) weather.push_back(readForecast(row, plan_.from));
+    const bool known = std::ranges::none_of(weather, [](const auto& day) { return day.blank; });
+    unknownWords_->setText(qs(forecastAnswer(weather, plan_.from)) + u' ' + tr("What hangs on the weather is not planned on such a day."));
+    unknown_->setVisible(!known);
+}
+
+RunSheet PlanPage::daySheet() const
+{
+    std::vector<PlannedVisit> visits;
+    const auto date = plan_.from + day_;
+    for (const auto& row : plan_.rows)
+        if (row.on == date && !row.isCall) visits.push_back({row.visit, date, row.at, row.minutes});
+    return runSheet(desk().book(), date, visits);
+}
+
+std::optional<PaperDocument> PlanPage::paper() const { return runSheetPaper(desk().book().settings(), daySheet()); }
+
+void PlanPage::showRunSheet() { showPrintPreview(this, runSheetPaper(desk().book().settings(), daySheet())); }
 
 void PlanPage::takeFocus() { strip_->setFocus(); }
 
@@ -178,7 +278,7 @@ void PlanPage::showChosen()
         if (const auto found = std::ranges::find(pictured_.rows, *index); found != pictured_.rows.end()) stripRow = static_cast<std::size_t>(found - pictured_.rows.begin());
     strip_->choose(stripRow, day_);
     const auto* row = index ? &plan_.rows[*index] : nullptr;
-    name_->setText(row ? rowName(*row) + (row->job ? QStringLiteral(" (%1)").arg(qs(row->job->number)) : QString{}) : desk().book().all<Visit>().size() == 0 ? tr("No return visits yet. Press New: the job, what is to be done, and from when until when.") : tr("No visit is open."));
+    name_->setText(row ? rowName(*row) + (row->job ? QStringLiteral(" (%1)").arg(qs(row->job->number)) : QString{}) : desk().book().all<Visit>().size() == 0 ? tr("No return visits yet. A pour that is marked as done puts those it needs here by itself; on the tab Return visits, New begins one of your own.") : tr("No visit is open."));
     unpin_->setVisible(row && row->visit->pinned);
     unpin_->setEnabled(!desk().store().isReadOnly());
     for (auto* label : {when_, why_, load_, blocked_}) label->setVisible(row);
@@ -224,7 +324,7 @@ void PlanPage::showDay()
                 const auto number = day.runs.size() > 1 ? QStringLiteral("%1.%2").arg(row.run).arg(row.stop) : QString::number(row.stop);
                 rows.push_back({RecordRef{RecordKind::visit, row.visit->id.value()},
                                 {textCell(number), textCell(clockOr(row.at)), textCell(clockOr(row.until)),
-                                 textCell(QString::number(plan_.drives.between(place, plan_.placeOf[index]).minutes)), textCell(qs(labelOf(row.visit->kind))), textCell(qs(row.place))},
+                                 driveCell(plan_.drives.between(place, plan_.placeOf[index])), textCell(qs(labelOf(row.visit->kind))), textCell(qs(row.place))},
                                 {}, false});
                 place = plan_.placeOf[index];
                 ++stops;
@@ -240,8 +340,12 @@ void PlanPage::showDay()
         if (!day.crewWhy.empty()) words += QStringLiteral("; ") + qs(day.crewWhy);
         dayName_->setText(words + u'.');
     }
+    runSheet_->setEnabled(!rows.empty() || !day::poursPlanned(desk().book(), plan_.from + day_).empty());
+    showing_ = true;
     stops_->setRows(std::move(rows));
-    if (chosen_) stops_->select(RecordRef{RecordKind::visit, chosen_->value()});
+    if (chosen_)
+        for (auto* table : {stops_, all_}) table->select(RecordRef{RecordKind::visit, chosen_->value()});
+    showing_ = false;
     auto pictured = routeMapOf(plan_, day_, rowOf(chosen_));
     map_->setSpots([this, pictured](const QPointF& point, const QRectF& area, const ChartStyle&) -> std::optional<ChartSpot> {
         const auto place = mapPlaceAt(point, area, pictured.map);

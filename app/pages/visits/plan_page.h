@@ -3,9 +3,11 @@
 #include "page.h"
 
 #include "pages/visits/plan_pictures.h"
+#include "visits/run_sheet.h"
 
 class QLabel;
 class QPushButton;
+class QTabWidget;
 
 namespace strikeoff {
 
@@ -24,7 +26,7 @@ public:
     QString answer() const override { return answer_; }
     void refresh() override;
     void takeFocus() override;
-    RecordTable* table() const override { return stops_; }
+    RecordTable* table() const override;
     bool openRecord(RecordKind kind, std::int64_t id) override;
 
     const VisitPlan& plan() const { return plan_; }
@@ -33,8 +35,12 @@ public:
     /// Pins a visit to a day, or takes its pin out.
     void pin(const Visit& visit, std::optional<Date> day);
 
+    std::optional<PaperDocument> paper() const override;
+
 signals:
     void chosenChanged();
+    /// The weather of some days is not known and is to be typed.
+    void forecastWanted();
 
 private:
     static constexpr int days = 14;
@@ -42,6 +48,10 @@ private:
     void chooseDay(int day);
     void showChosen();
     void showDay();
+    void showAll();
+    void showForecast();
+    RunSheet daySheet() const;
+    void showRunSheet();
     void write();
     std::optional<std::size_t> rowOf(std::optional<Id<Visit>> visit) const;
 
@@ -52,7 +62,13 @@ private:
     int day_ = 0;
     StripView* strip_;
     ChartView* map_;
+    QTabWidget* lists_;
     RecordTable* stops_;
+    RecordTable* all_;
+    QWidget* unknown_;
+    QLabel* unknownWords_;
+    QPushButton* runSheet_;
+    bool showing_ = false;  ///< rows are being put in, and what becomes current was not chosen
     QLabel* name_;
     QLabel* when_;
     QLabel* why_;

@@ -1,13 +1,14 @@
 #include "pages/visits/visits_page.h"
 
-#include "chart_view.h"
 #include "form/record_form.h"
 #include "form/visit_strip.h"
 #include "labels.h"
-#include "pages/visits/day_strip.h"
+#include "pages/visits/forecast_model.h"
 #include "pages/visits/forecast_sheet.h"
 #include "pages/visits/plan_page.h"
+#include "records/visit_columns.h"
 #include "table/record_table.h"
+#include "visits/visit_list.h"
 
 #include <QBoxLayout>
 #include <QLineEdit>
@@ -17,48 +18,11 @@ namespace strikeoff {
 
 namespace {
 
-Tone toneOf(VisitState state)
-{
-    switch (state) {
-    case VisitState::tooLate:
-    case VisitState::late: return Tone::wrong;
-    case VisitState::due: return Tone::attention;
-    case VisitState::done: return Tone::well;
-    default: return Tone::quiet;
-    }
-}
-
-/// Windows of the visits as the book stands, made again when it was changed.
-class CurrentWindows {
-public:
-    VisitState stateOn(const Book& book, const Visit& visit, Date day)
-    {
-        if (!windows_ || book_ != &book || version_ != book.version()) {
-            windows_.emplace(book);
-            book_ = &book;
-            version_ = book.version();
-        }
-        return windows_->stateOn(visit, day);
-    }
-
-private:
-    std::optional<VisitWindows> windows_;
-    const Book* book_ = nullptr;
-    std::uint64_t version_ = 0;
-};
-
 std::vector<PanelSetup> tabs(const Desk& desk)
 {
-    const auto state = [&desk, windows = std::make_shared<CurrentWindows>()](const Book& book, const void* record) {
-        const auto now = windows->stateOn(book, *static_cast<const Visit*>(record), desk.today());
-        Cell cell = textCell(qs(labelOf(now)), toneOf(now));
-        cell.sort = Value{static_cast<std::int64_t>(now)};
-        return cell;
-    };
     std::vector<PanelSetup> tabs;
     tabs.push_back({.kind = RecordKind::visit,
-                    .columns = {{.field = {}, .heading = VisitsPage::tr("State"), .width = 9, .reckon = state}, {.field = "kind"}, {.field = "job"}, {.field = "job.title", .width = 24}, {.field = "due"}, {.field = "too_late"},
-                                {.field = "planned_on"}, {.field = "done_on"}},
+                    .columns = visitColumns(desk, false),
                     .emptyText = VisitsPage::tr("No return visits yet. A pour that is marked as done puts those it needs here by itself; press New for one of your own: the job and what is to be done.")});
     tabs.push_back({.kind = RecordKind::forecast,
                     .columns = {{.field = "date"}, {.field = "low_f"}, {.field = "high_f"}, {.field = "rain_chance_pct"}, {.field = "rain_from"}, {.field = "rain_to"}, {.field = "wind_mph"}, {.field = "humidity_pct"}},
@@ -81,8 +45,12 @@ public:
         auto* all = new QVBoxLayout{this};
         all->setContentsMargins(0, grid(2), 0, 0);
         all->addWidget(sheet_);
+        sheet_->setAnswerShown(false);
+        connect(&sheet_->model(), &ForecastModel::wordsChanged, this, &Page::answerChanged);
     }
     QString question() const override { return VisitsPage::tr("What weather comes?"); }
+    QString answer() const override { return sheet_->answer(); }
+    ForecastSheet& sheet() { return *sheet_; }
     void refresh() override { sheet_->refresh(); }
     void takeFocus() override { sheet_->takeFocus(); }
     bool hasUnsaved() const override { return sheet_->hasUnsaved(); }
@@ -97,13 +65,20 @@ VisitsPage::VisitsPage(Desk& desk, QWidget* parent) : RecordsPage{desk, tr("Who 
 {
     planPage_ = new PlanPage{desk, this};
     addTab(tr("Plan"), planPage_, 0);
-    forecastPage_ = new ForecastPage{desk};
-    addTab(tr("Type the forecast"), forecastPage_, 2);
+    auto* forecast = new ForecastPage{desk};
+    addTab(tr("Type the forecast"), forecast, 2);
+    // From the weather straight to what it makes of the plan.
+    connect(planPage_, &PlanPage::forecastWanted, this, [this, forecast] {
+        showTab(forecast);
+        forecast->takeFocus();
+    });
+    connect(&forecast->sheet(), &ForecastSheet::left, this, [this] {
+        showTab(planPage_);
+        planPage_->takeFocus();
+    });
     beginWith(planPage_);  // who, and when, before all the records there are
-    strip_ = new ChartView{tr("Fourteen days"), this};
     auto* column = static_cast<QBoxLayout*>(layout());
     column->setSpacing(grid(2));
-    column->insertWidget(0, strip_);
     missing_ = new QWidget{this};
     auto* needed = new QHBoxLayout{missing_};
     needed->setContentsMargins(0, 0, 0, 0);
@@ -114,12 +89,13 @@ VisitsPage::VisitsPage(Desk& desk, QWidget* parent) : RecordsPage{desk, tr("Who 
     addMissing_->setToolTip(tr("Without days: their windows follow from the pour. Ctrl+Z takes them off again."));
     needed->addWidget(missingWords_, 1);
     needed->addWidget(addMissing_);
-    column->insertWidget(1, missing_);
+    column->insertWidget(0, missing_);
     connect(addMissing_, &QPushButton::clicked, this, [this] {
         if (const auto edit = addMissingVisits(this->desk().book())) this->desk().commitOrSay(*edit);
     });
 
     panel(RecordKind::visit)->table()->sortBy(0);  // the most pressing on top
+    new WindowHints{desk, panel(RecordKind::visit)->form()};
 
     asking_ = new VisitStrip{desk, this};
     done_ = makeButton("visitDone", tr("&Done\u2026"), "main", this);
@@ -130,7 +106,9 @@ VisitsPage::VisitsPage(Desk& desk, QWidget* parent) : RecordsPage{desk, tr("Who 
     day_->setPlaceholderText(tr("tomorrow, fri, 6/12"));
     day_->setAccessibleName(tr("Day to plan the visit for"));
     waive_ = makeButton("visitOut", tr("Leave out\u2026"), nullptr, this);
-    auto* verbs = new QHBoxLayout;
+    verbLine_ = new QWidget{this};
+    auto* verbs = new QHBoxLayout{verbLine_};
+    verbs->setContentsMargins(0, 0, 0, 0);
     verbs->setSpacing(grid(2));
     verbs->addWidget(makeLabel(tr("Chosen visit:"), TextSize::body, Tone::quiet, this));
     verbs->addWidget(done_);
@@ -140,8 +118,8 @@ VisitsPage::VisitsPage(Desk& desk, QWidget* parent) : RecordsPage{desk, tr("Who 
     verbs->addWidget(plan_);
     verbs->addWidget(day_);
     verbs->addStretch(1);
-    column->insertLayout(2, verbs);
-    column->insertWidget(3, asking_);
+    column->insertWidget(1, verbLine_);
+    column->insertWidget(2, asking_);
     const auto asks = [this](QPushButton* button, void (VisitStrip::*ask)(const Visit&, Date)) {
         connect(button, &QPushButton::clicked, this, [this, ask] {
             if (const auto* visit = chosen()) (asking_->*ask)(*visit, this->desk().today());
@@ -172,6 +150,12 @@ void VisitsPage::showVerbs()
     for (auto* widget : std::initializer_list<QWidget*>{done_, putOff_, waive_, plan_, day_}) widget->setEnabled(possible);
 }
 
+QString VisitsPage::answer() const
+{
+    if (isShown(planPage_)) return planPage_->answer();
+    return table() == panel(RecordKind::visit)->table() ? listAnswer_ : RecordsPage::answer();
+}
+
 int VisitsPage::waiting() const
 {
     int waiting = 0;
@@ -183,24 +167,10 @@ int VisitsPage::waiting() const
 
 void VisitsPage::refresh()
 {
-    const auto list = visitList(desk().book(), desk().today());
-    answer_ = qs(list.answer);
-    std::vector<VisitRow> open;
-    for (const auto& row : list.visits)
-        if (row.visit->isOpen() && open.size() < 8) open.push_back(row);
-    const auto style = windowChartStyle();
-    strip_->setVisible(!isShown(planPage_));  // the plan draws its own
-    strip_->setFixedHeight(static_cast<int>(heightOfStrip(open.size(), style)) + grid(6));
-    // The rows point into the book: what is drawn later is looked up again then.
-    strip_->show([this](QPainter& painter, const QRectF& area, const ChartStyle& with) {
-        std::vector<VisitRow> rows;
-        for (auto& row : visitList(desk().book(), desk().today()).visits)
-            if (row.visit->isOpen() && rows.size() < 8) rows.push_back(row);
-        paintDayStrip(painter, area, desk().book(), rows, desk().today(), with);
-    }, answer_);
+    listAnswer_ = qs(visitList(desk().book(), desk().today()).answer);
     showMissing();
+    verbLine_->setVisible(isShown(planPage_) || table() == panel(RecordKind::visit)->table());
     RecordsPage::refresh();
-    if (isShown(planPage_)) answer_ = planPage_->answer();
     showVerbs();
 }
 

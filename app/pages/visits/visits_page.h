@@ -8,17 +8,15 @@ class QPushButton;
 
 namespace strikeoff {
 
-class ChartView;
 class PlanPage;
 class VisitStrip;
 
-/// "Who do I go back to, and when?": fourteen days with their weather and every open visit's window as a bar across them; the visits with their form;
-/// the forecast.
+/// "Who do I go back to, and when?": the plan of fourteen days; every visit with its form; the forecast.
 class VisitsPage : public RecordsPage {
     Q_OBJECT
 public:
     explicit VisitsPage(Desk& desk, QWidget* parent = nullptr);
-    QString answer() const override { return answer_; }
+    QString answer() const override;
     void refresh() override;
     int waiting() const override;
 
@@ -29,10 +27,9 @@ private:
     void commitVisit(Visit visit, const QString& title);
     void showMissing();
 
-    QString answer_;
+    QString listAnswer_;
     PlanPage* planPage_;
-    Page* forecastPage_;
-    ChartView* strip_;
+    QWidget* verbLine_;
     QWidget* missing_;
     QLabel* missingWords_;
     QPushButton* addMissing_;
