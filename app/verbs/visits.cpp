@@ -74,6 +74,10 @@ std::string asJson(const Book& book, const VisitPlan& plan)
     json.key("bound").beginObject().whole("too_late", plan.bound.tooLate).whole("without_day", plan.bound.leftOut).whole("late_days", plan.bound.lateDays).whole("drive_minutes", plan.bound.drive).end();
     json.key("missing_ways").beginArray();
     for (const auto& missing : plan.drives.missing()) json.text(missing);
+    json.end().key("shortages").beginArray();
+    for (const auto& shortage : shortagesOf(book, plan))
+        json.beginObject().text("product", book.get(shortage.product).name).key("date").date(shortage.day).text("needed_gallons", shortage.needed.text()).text("left_gallons", shortage.left.text())
+            .text("to_buy_gallons", shortage.toBuy.text()).text("why", shortage.text).end();
     json.end().key("not_on_list").beginArray();
     for (const auto& missing : missingVisits(book)) {
         const auto* job = book.find(missing.job);
@@ -127,6 +131,7 @@ std::string asText(const Book& book, const VisitPlan& plan)
             others.row({std::string{labelOf(row.visit->kind)}, row.job ? row.job->number : "\u2013", row.place, row.on ? row.on->shownShort() : "\u2013",
                         row.window.due ? row.window.due->date().shownShort() : "\u2013", whyOf(row)});
     if (!others.empty()) text += "\nIn no run\n" + others.text(2);
+    for (const auto& shortage : shortagesOf(book, plan)) text += shortage.text + ".\n";
     for (const auto& missing : plan.drives.missing()) text += missing + '\n';
     return text;
 }

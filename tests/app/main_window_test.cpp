@@ -202,7 +202,7 @@ TEST_CASE("window geometry and look are remembered", "[window]")
     applyLook(Look::light);
 }
 
-TEST_CASE("the window fits a screen of 1,024 pixels", "[window]")
+TEST_CASE("the window fits a screen of a thousand pixels and a little", "[window]")
 {
     Window desk;
     desk.open();

@@ -91,8 +91,11 @@ SheetPage::SheetPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     bar->addWidget(label(tr("against")));
     bar->addWidget(before_);
     bar->addStretch(1);
-    bar->addWidget(load_);
-    bar->addWidget(type_);
+    auto* verbs = new QHBoxLayout;  // a line of their own, so that the window can be narrow
+    verbs->setSpacing(grid(2));
+    verbs->addWidget(type_);
+    verbs->addWidget(load_);
+    verbs->addStretch(1);
 
     stack_ = new QStackedWidget{this};
     comparing_ = new QWidget{stack_};
@@ -159,6 +162,7 @@ SheetPage::SheetPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     rows->setContentsMargins(0, 0, 0, 0);
     rows->setSpacing(grid(2));
     rows->addLayout(bar);
+    rows->addLayout(verbs);
     rows->addWidget(stack_, 1);
 
     connect(suppliers_, &QComboBox::currentIndexChanged, this, [this] {

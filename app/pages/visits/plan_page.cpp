@@ -147,6 +147,9 @@ PlanPage::PlanPage(Desk& desk, QWidget* parent) : Page{desk, parent}, plan_{desk
     unknown->addWidget(type);
     rows->addWidget(unknown_);
     connect(type, &QPushButton::clicked, this, &PlanPage::forecastWanted, Qt::QueuedConnection);
+    short_ = makeLabel({}, TextSize::small, Tone::attention, this);
+    short_->setObjectName(QStringLiteral("planShort"));
+    rows->addWidget(short_);
     missing_ = makeLabel({}, TextSize::small, Tone::attention, this);
     rows->addWidget(missing_);
 
@@ -179,6 +182,7 @@ void PlanPage::refresh()
     pictured_ = stripOf(plan_);
     strip_->setStrip(pictured_.strip, answer_);
     if (!rowOf(chosen_)) chosen_ = pictured_.rows.empty() ? std::nullopt : std::optional{plan_.rows[pictured_.rows[0]].visit->id};
+    showShortages();
     missing_->setText(plan_.drives.missing().empty() ? QString{} : qs(plan_.drives.missing().front()) + (plan_.drives.missing().size() > 1
         ? u' ' + tr("So it is with %1 more.").arg(plan_.drives.missing().size() - 1) : QString{}));
     missing_->setVisible(!plan_.drives.missing().empty());
@@ -213,6 +217,15 @@ void PlanPage::showAll()
     showing_ = true;
     all_->setRows(std::move(rows));
     showing_ = false;
+}
+
+/// What runs out before the plan needs it, while there is time to buy.
+void PlanPage::showShortages()
+{
+    QStringList words;
+    for (const auto& shortage : shortagesOf(desk().book(), plan_)) words += qs(shortage.text) + u'.';
+    short_->setText(words.join(u' '));
+    short_->setVisible(!words.isEmpty());
 }
 
 void PlanPage::showForecast()

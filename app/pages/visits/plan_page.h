@@ -50,6 +50,7 @@ private:
     void showDay();
     void showAll();
     void showForecast();
+    void showShortages();
     RunSheet daySheet() const;
     void showRunSheet();
     void write();
@@ -75,6 +76,7 @@ private:
     QLabel* load_;
     QLabel* blocked_;
     QLabel* dayName_;
+    QLabel* short_;
     QLabel* missing_;
     QPushButton* write_;
     QPushButton* unpin_;

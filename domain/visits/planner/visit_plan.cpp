@@ -336,6 +336,14 @@ int VisitPlan::pinned() const
     return static_cast<int>(std::ranges::count_if(rows, [](const PlanRow& row) { return row.visit->pinned; }));
 }
 
+std::vector<Shortage> shortagesOf(const Book& book, const VisitPlan& plan)
+{
+    std::vector<VisitDay> visits;
+    for (const auto& row : plan.rows)
+        if (row.on && row.visit->kind == VisitKind::seal) visits.push_back({row.visit, *row.on});
+    return shortages(book, visits, plan.from);
+}
+
 std::optional<Edit> writePlan(const VisitPlan& plan)
 {
     Edit edit{"Plan of the return visits"};

@@ -2,6 +2,7 @@
 
 #include "record/edit.h"
 #include "route/drive.h"
+#include "visits/load_out.h"
 #include "visits/planner/plan.h"
 #include "visits/windows.h"
 
@@ -77,6 +78,9 @@ struct VisitPlan {
 
     int pinned() const;
 };
+
+/// The products that run out before the plan's visits need them.
+std::vector<Shortage> shortagesOf(const Book& book, const VisitPlan& plan);
 
 /// The plan put into the book: each visit that is not pinned gets the day and time it has in the plan, or loses those it had. Nothing where all is so already.
 std::optional<Edit> writePlan(const VisitPlan& plan);
