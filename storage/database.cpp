@@ -3,6 +3,7 @@
 #include "server_address.h"
 
 #include <QDateTime>
+#include <QFileInfo>
 #include <QSqlDriver>
 #include <QSqlError>
 #include <QSysInfo>
@@ -18,19 +19,45 @@ namespace strikeoff {
 
 namespace {
 
+constexpr int busyPatience = 5000;  // milliseconds
+
 QString nextConnectionName()
 {
     static std::atomic<int> count{0};
     return QStringLiteral("book%1").arg(++count);
 }
 
-/// Whether a book lies where nothing can be written and has no log beside it, as on a disk that is only read: it then does not change while it is open,
-/// and SQLite, which would want to put a log there even to read, is told so.
-bool canHoldNoLog(const std::string& path)
+/// Of a file; zero when there is none.
+std::int64_t sizeOf(const std::string& file) { return QFileInfo{QString::fromStdString(file)}.size(); }
+
+enum class Ground {
+    usual,
+    /// Nothing can be written there and there is no log: the book does not change while it is open, and SQLite, which would want to put a log there even
+    /// to read, is told so.
+    still,
+    /// The same, but a program that was killed left a log. It is read into memory of our own: what is shared about it cannot be written there.
+    stillWithLog,
+};
+
+Ground groundOf(const std::string& path)
 {
     const auto slash = path.rfind('/');
     const auto folder = slash == std::string::npos ? std::string{"."} : path.substr(0, slash + 1);
-    return ::access(folder.c_str(), W_OK) != 0 && ::access((path + "-wal").c_str(), F_OK) != 0;
+    if (::access(folder.c_str(), W_OK) == 0) return Ground::usual;
+    if (::access((path + "-wal").c_str(), F_OK) != 0) return Ground::still;
+    return ::access((path + "-shm").c_str(), F_OK) != 0 ? Ground::stillWithLog : Ground::usual;
+}
+
+/// Takes back what a program that was killed had half written by way of a journal; a connection that may only read cannot.
+void takeBackHalf(const std::string& path)
+{
+    if (sizeOf(path + "-journal") == 0) return;
+    sqlite3* handle = nullptr;
+    if (sqlite3_open_v2(path.c_str(), &handle, SQLITE_OPEN_READWRITE, nullptr) == SQLITE_OK) {
+        sqlite3_busy_timeout(handle, busyPatience);
+        sqlite3_exec(handle, "PRAGMA user_version", nullptr, nullptr, nullptr);  // what fails here is said by the reader that follows
+    }
+    sqlite3_close(handle);
 }
 
 /// The settings of a connection, by the server library's names.
@@ -91,9 +118,13 @@ void Database::openFile(Mode mode)
     dialect_.engine = Engine::sqlite;
     connection_ = QSqlDatabase::addDatabase(QStringLiteral("QSQLITE"), name_);
     if (!connection_.isValid()) throw StorageError{"Qt's SQLite driver is missing; install the package libqt6sql6-sqlite"};
-    auto url = QUrl::fromLocalFile(QString::fromStdString(path_));
-    const auto uri = QString::fromUtf8(url.toEncoded()) + (mode == Mode::readWrite ? QStringLiteral("?mode=rw") : canHoldNoLog(path_) ? QStringLiteral("?mode=ro&immutable=1") : QStringLiteral("?mode=ro"));
-    connection_.setConnectOptions(QStringLiteral("QSQLITE_OPEN_URI;QSQLITE_BUSY_TIMEOUT=5000"));
+    auto uri = QString::fromUtf8(QUrl::fromLocalFile(QString::fromStdString(path_)).toEncoded());
+    const auto ground = mode == Mode::readWrite ? Ground::usual : groundOf(path_);
+    if (mode == Mode::readOnly && ground == Ground::usual) takeBackHalf(path_);
+    uri += mode == Mode::readWrite ? QStringLiteral("?mode=rw") : QStringLiteral("?mode=ro");
+    if (ground == Ground::still) uri += QStringLiteral("&immutable=1");
+    if (ground == Ground::stillWithLog) uri += QStringLiteral("&vfs=unix-none");
+    connection_.setConnectOptions(QStringLiteral("QSQLITE_OPEN_URI;QSQLITE_BUSY_TIMEOUT=%1").arg(busyPatience));
     connection_.setDatabaseName(uri);
     if (!connection_.open()) {
         const auto error = connection_.lastError();
@@ -104,6 +135,7 @@ void Database::openFile(Mode mode)
     if (qstrcmp(handle.typeName(), "sqlite3*") == 0) handle_ = *static_cast<sqlite3* const*>(handle.data());
     if (!handle_) throw StorageError{"Qt's SQLite driver gives no handle"};
     sqlite3_extended_result_codes(handle_, 1);
+    if (ground == Ground::stillWithLog) run("PRAGMA locking_mode = EXCLUSIVE");
 }
 
 void Database::openServer(const AskPassword& ask)
@@ -204,14 +236,26 @@ void Database::fail(const std::string& task, const QSqlError& error) const
         if (isLost() || state.empty() || meansLost(state)) throw ConnectionLost{text};
         throw StorageError{text};
     }
-    const int code = error.nativeErrorCode().toInt();
-    throw StorageError{"cannot " + task + " " + path_ + ": " + sqliteReason(code, error.databaseText().toStdString() + ", code " + std::to_string(code))};
+    failFile(task, error.nativeErrorCode().toInt(), error.databaseText().toStdString());
 }
 
 void Database::fail(const std::string& task, int code) const
 {
-    const std::string native = handle_ ? sqlite3_errmsg(handle_) : sqlite3_errstr(code);
-    throw StorageError{"cannot " + task + " " + path_ + ": " + sqliteReason(code, native + ", code " + std::to_string(code))};
+    failFile(task, code, handle_ ? sqlite3_errmsg(handle_) : sqlite3_errstr(code));
+}
+
+void Database::failFile(const std::string& task, int code, const std::string& native) const
+{
+    const auto text = "cannot " + task + " " + path_ + ": " + sqliteReason(code, native + ", code " + std::to_string(code));
+    if (meansFull(code)) throw DiskFull{text};
+    throw StorageError{text};
+}
+
+bool Database::foldLog()
+{
+    if (isOnServer()) return false;
+    const auto before = sizeOf(path_ + "-wal");
+    return sqlite3_wal_checkpoint_v2(handle_, nullptr, SQLITE_CHECKPOINT_TRUNCATE, nullptr, nullptr) == SQLITE_OK && sizeOf(path_ + "-wal") < before;
 }
 
 void Database::fail(const std::string& task, const pg_result* result) const

@@ -51,6 +51,10 @@ public:
     /// Whether another desk told that it changed the book since the last call. Does not wait. Throws ConnectionLost.
     bool wasTold();
 
+    /// Brings what is in a file's log into the file and gives the room the log took back to the disk; false when there was nothing to give or somebody
+    /// else is reading. Outside transactions only. A full disk that stays so loses nothing by it.
+    bool foldLog();
+
     [[noreturn]] void fail(const std::string& task, const QSqlError& error) const;
     [[noreturn]] void fail(const std::string& task, int code) const;
     /// With the server's answer, or null when there was none.
@@ -59,6 +63,7 @@ public:
 private:
     friend class ServerStatement;
     friend class Batch;
+    [[noreturn]] void failFile(const std::string& task, int code, const std::string& native) const;
     void openFile(Mode mode);
     void openServer(const AskPassword& ask);
     void beginOnServer();

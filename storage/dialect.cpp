@@ -101,12 +101,15 @@ std::string Dialect::foreignParts() const
 
 std::string Dialect::tellOthers() const { return engine == Engine::sqlite ? std::string{} : "NOTIFY " + schema; }
 
+// The memory that desks share about the log is a file beside the book, which a full disk does not let grow either.
+bool meansFull(int code) { return (code & 0xFF) == SQLITE_FULL || code == SQLITE_IOERR_SHMSIZE; }
+
 std::string sqliteReason(int code, const std::string& native)
 {
+    if (meansFull(code)) return "the disk is full; make room and try again";
     switch (code & 0xFF) {
     case SQLITE_BUSY:
     case SQLITE_LOCKED: return "another program is writing to it; wait a moment and try again";
-    case SQLITE_FULL: return "the disk is full; make room and try again";
     case SQLITE_READONLY: return "it can only be read; check the file's and the folder's permissions";
     case SQLITE_CORRUPT: return "the file is damaged; go back to a copy (" + native + ")";
     case SQLITE_NOTADB: return "the file is no book (" + native + ")";

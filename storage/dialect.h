@@ -33,6 +33,8 @@ struct Dialect {
     std::string tellOthers() const;                         ///< that the book changed; blank where they look by themselves
 };
 
+/// Whether SQLite's code means that the disk is full.
+bool meansFull(int code);
 /// What to do about a failure, by the engine's own code and text.
 std::string sqliteReason(int code, const std::string& native);
 /// By SQLSTATE, blank for a connection that could not be made or broke.

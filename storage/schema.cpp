@@ -39,10 +39,14 @@ void requireBookOnServer(Database& database)
     if (database.text("SELECT to_regclass('" + schema + ".about_book')").empty())
         throw StorageError{path + " is a schema of another program, not a Strikeoff book"};
     if (database.number("SELECT application FROM about_book") != applicationId) throw StorageError{path + " is a schema of another program, not a Strikeoff book"};
-    const auto version = database.number(database.dialect().version());
-    if (version > schemaVersion)
-        throw StorageError{path + " was written by a newer Strikeoff (schema " + std::to_string(version) + ", this one knows " + std::to_string(schemaVersion)
-                           + "); open it with that version"};
+    requireKnownVersion(path, database.number(database.dialect().version()));
+}
+
+void requireKnownVersion(const std::string& path, std::int64_t version)
+{
+    if (version <= schemaVersion) return;
+    throw StorageError{path + " was written by a newer Strikeoff (schema " + std::to_string(version) + ", this one knows " + std::to_string(schemaVersion)
+                       + "); open it with that version"};
 }
 
 bool mayWrite(Database& database)

@@ -7,6 +7,8 @@ namespace strikeoff {
 inline constexpr std::int64_t applicationId = 0x53746b6f;  // "Stko"
 inline constexpr std::int64_t schemaVersion = 3;
 
+/// Throws StorageError when a book's version is newer than what this program knows.
+void requireKnownVersion(const std::string& path, std::int64_t version);
 /// Whether on a server there is something where a book would be.
 bool isThere(Database& database);
 /// Looks whether there is a book on a server, and one this program can read. Throws StorageError with a clear line.

@@ -63,7 +63,9 @@ void SqlStore::beginWithFile()
         database_.run("PRAGMA journal_mode = WAL");
         database_.run("PRAGMA synchronous = FULL");
     }
-    if (database_.number(database_.dialect().version()) >= schemaVersion) return;
+    const auto version = database_.number(database_.dialect().version());
+    requireKnownVersion(path_, version);
+    if (version == schemaVersion) return;
     if (options_.readOnly) throw StorageError{path_ + " is a book of an older version; open it for writing once to bring it forward"};
     auto copy = path_ + ".before-version-" + std::to_string(schemaVersion);
     for (int again = 2; QFileInfo::exists(QString::fromStdString(copy)); ++again)  // an earlier try that did not get through
@@ -122,7 +124,19 @@ CommitResult SqlStore::commitStep(Edit edit, const Step& step)
         reachServer();
         if (auto known = outcomeOfBroken(edit)) return *known;
     }
-    return writeOut(std::move(edit), step);
+    if (database_.isOnServer()) return writeOut(std::move(edit), step);
+    try {
+        return writeOut(edit, step);
+    } catch (const DiskFull&) {
+        // The log may take more room than the book itself, and is written back by itself only when it is long.
+        if (!database_.foldLog()) throw;
+    }
+    try {
+        return writeOut(std::move(edit), step);
+    } catch (const DiskFull&) {
+        database_.foldLog();  // of what was begun, too
+        throw;
+    }
 }
 
 CommitResult SqlStore::writeOut(Edit edit, const Step& step)

@@ -17,6 +17,12 @@ public:
     using std::runtime_error::runtime_error;
 };
 
+/// The disk a book stands on has no room left. What was in the book is unchanged.
+class DiskFull : public StorageError {
+public:
+    using StorageError::StorageError;
+};
+
 /// The server a book stands on does not answer. What was in the book is unchanged, as far as is known; the next commit or look for news tries again.
 class ConnectionLost : public StorageError {
 public:

@@ -1,10 +1,12 @@
 #include "bench_of_harm.h"
 
+#include <csignal>
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
 #include <sched.h>
 #include <sys/mount.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 namespace strikeoff::faults {
@@ -41,6 +43,83 @@ void fill(const std::string& file, std::uintmax_t left)
     for (std::uintmax_t written = 0; written + left < room; written += block.size()) out.write(block.data(), 4096);
 }
 
+struct Figures {
+    int rounds = 0;
+    int books = 0;
+    int steps = 0;
+    int done = 0;
+    int refused = 0;
+};
+
+OpenOptions toLook()
+{
+    OpenOptions options;
+    options.readOnly = true;
+    return options;
+}
+
+/// Edits on a disk that is nearly full: what is refused is neither in the open book nor in the file.
+void writeUntilRefused(Store& store, Figures& figures)
+{
+    for (int i = 0; i < 40; ++i) {
+        const auto before = dumpOf(store.book());
+        const auto tag = "Step " + std::to_string(figures.steps++);
+        const auto message = messageOf([&] { require(store.commit(threeRows(tag)).done(), "an edit is taken or thrown back"); });
+        if (message.empty()) {
+            ++figures.done;
+            require(rowsOf(store.book(), tag) == 3, "what was done is there");
+            continue;
+        }
+        ++figures.refused;
+        require(says(message, "disk is full"), "a full disk is called one: " + message);
+        require(dumpOf(store.book()) == before, "what was refused is not in the open book");
+        require(dumpOf(Store::open(store.path(), toLook())->book()) == before, "nor in the file");
+        return;
+    }
+}
+
+void copyWhereNoneFits(const Store& store, const std::string& folder)
+{
+    const auto copy = folder + "/copy.strikeoff", moved = folder + "/moved.strikeoff";
+    if (!messageOf([&] { store.backup(copy); }).empty()) require(!std::filesystem::exists(copy), "a copy that did not fit leaves nothing behind");
+    if (!messageOf([&] { store.copyTo(moved); }).empty()) require(!std::filesystem::exists(moved), "a move that did not fit leaves nothing behind");
+    for (const auto& file : {copy, moved}) {
+        std::filesystem::remove(file);
+        for (const auto* suffix : {".part", ".part-wal", ".part-journal"}) require(!std::filesystem::exists(file + suffix), "no half copy is left");
+    }
+}
+
+/// Kills a program of its own that has the book open, so that its log stays beside it.
+void leaveLog(const std::string& path)
+{
+    const auto child = fork();
+    if (child == 0) {
+        const auto store = Store::open(path);
+        if (!store->commit(threeRows("In the log")).done()) _exit(1);
+        raise(SIGKILL);
+    }
+    int status = 0;
+    waitpid(child, &status, 0);
+    require(WIFSIGNALED(status) && std::filesystem::file_size(path + "-wal") > 0, "a program that is killed leaves its log");
+    std::filesystem::remove(path + "-shm");
+}
+
+void lookWhereNothingIsWritten(const std::string& folder, const std::string& path)
+{
+    const auto whole = dumpOf(Store::open(path)->book());
+    const auto remount = [&](unsigned long how) { require(mount("none", folder.c_str(), nullptr, MS_REMOUNT | how, nullptr) == 0, "the file system is made another one"); };
+    remount(MS_RDONLY);
+    const auto toWrite = messageOf([&] { Store::open(path); });
+    require(says(toWrite, "can only be read"), "a book that cannot be written says so: " + toWrite);
+    require(dumpOf(Store::open(path, toLook())->book()) == whole, "it can be looked at");
+    require(!messageOf([&] { Store::create(folder + "/new.strikeoff"); }).empty(), "no book is begun on it");
+    remount(0);
+    leaveLog(path);
+    remount(MS_RDONLY);
+    require(rowsOf(Store::open(path, toLook())->book(), "In the log") == 3, "a book with a log that nobody can write back is looked at with what is in the log");
+    std::printf("a file system to read only: said when opened to write, whole when opened to look, also with a log left beside the book\n");
+}
+
 }
 
 int disks(const Call& call)
@@ -52,53 +131,31 @@ int disks(const Call& call)
         std::fprintf(stderr, "this system lets us mount no file system of our own\n");
         return 77;
     }
-    const auto path = folder + "/book.strikeoff", filler = folder + "/filler";
-    Store::create(path);
+    const auto filler = folder + "/filler";
     std::mt19937 random{call.seed};
-    const int rounds = call.isLong ? 200 : 15;
-    int refused = 0, done = 0, steps = 0;
-    {
+    Figures figures;
+    // A book that outgrew the disk could not be helped by making room beside it: before that comes near, another one is begun.
+    constexpr std::uintmax_t mostBytes = 800'000;
+    std::string path;
+    for (const int rounds = call.isLong ? 200 : 15; figures.rounds < rounds; ++figures.books) {
+        if (!path.empty()) std::filesystem::remove(path);
+        path = folder + "/book-" + std::to_string(figures.books) + ".strikeoff";
+        Store::create(path);
         const auto store = Store::open(path);
         require(store->commit(threeRows("Before")).done(), "a plain edit");
-        for (int round = 0; round < rounds; ++round) {
+        while (figures.rounds < rounds && std::filesystem::file_size(path) < mostBytes) {
             fill(filler, std::uniform_int_distribution<std::uintmax_t>{0, 120'000}(random));
-            for (int i = 0; i < 40; ++i) {
-                const auto before = dumpOf(store->book());
-                const auto tag = "Step " + std::to_string(steps++);
-                const auto message = messageOf([&] { require(store->commit(threeRows(tag)).done(), "an edit is taken or thrown back"); });
-                if (message.empty()) {
-                    ++done;
-                    require(rowsOf(store->book(), tag) == 3, "what was done is there");
-                    continue;
-                }
-                ++refused;
-                require(says(message, "disk is full") || says(message, "disk did not answer"), "a full disk is called one: " + message);
-                require(dumpOf(store->book()) == before, "what was refused is not in the open book");
-                require(dumpOf(Store::open(path, {.readOnly = true, .keepDailyCopy = false, .desk = {}, .askPassword = {}, .now = {}})->book()) == before, "nor in the file");
-                break;
-            }
-            const auto copy = folder + "/copy.strikeoff";
-            if (const auto message = messageOf([&] { store->backup(copy); }); !message.empty()) require(!std::filesystem::exists(copy), "a copy that did not fit leaves nothing behind");
-            if (const auto message = messageOf([&] { store->copyTo(folder + "/moved.strikeoff"); }); !message.empty())
-                require(!std::filesystem::exists(folder + "/moved.strikeoff"), "a move that did not fit leaves nothing behind");
-            for (const auto* name : {"/filler", "/copy.strikeoff", "/moved.strikeoff"}) std::filesystem::remove(folder + name);
-            require(!std::filesystem::exists(copy + ".part") && !std::filesystem::exists(folder + "/moved.strikeoff.part"), "no half copy is left");
-            if (steps > 300) continue;  // the book itself has to stay well below the disk's size
-            require(store->commit(threeRows("Room again " + std::to_string(round))).done(), "with room again, edits are taken");
+            writeUntilRefused(*store, figures);
+            copyWhereNoneFits(*store, folder);
+            std::filesystem::remove(filler);
+            require(store->commit(threeRows("Room again " + std::to_string(figures.rounds++))).done(), "with room again, edits are taken");
         }
         require(faultsOf(*store).empty(), "the book passes verify: " + faultsOf(*store));
     }
-    std::printf("a disk filled %d times: %d edits done, %d refused as \"the disk is full\", book and file whole each time\n", rounds, done, refused);
+    std::printf("a disk filled %d times under %d books: %d edits done, %d refused as \"the disk is full\", book and file whole each time, and writing went on with room again\n", figures.rounds,
+                figures.books, figures.done, figures.refused);
 
-    const auto whole = dumpOf(Store::open(path)->book());
-    require(mount("none", folder.c_str(), nullptr, MS_REMOUNT | MS_RDONLY, nullptr) == 0, "the file system is made one to read only");
-    const auto toWrite = messageOf([&] { Store::open(path); });
-    require(says(toWrite, "can only be read"), "a book that cannot be written says so: " + toWrite);
-    OpenOptions look;
-    look.readOnly = true;
-    require(dumpOf(Store::open(path, look)->book()) == whole, "it can be looked at");
-    require(!messageOf([&] { Store::create(folder + "/new.strikeoff"); }).empty(), "no book is begun on it");
-    std::printf("a file system to read only: said when opened to write, whole when opened to look\n");
+    lookWhereNothingIsWritten(folder, path);
     umount(folder.c_str());
     return 0;
 }

@@ -12,8 +12,8 @@ namespace strikeoff::faults {
 
 namespace {
 
-enum class Work { commits, loads, backups, moves, migrations };
-constexpr const char* names[]{"commits", "loads", "backups", "moves", "migrations"};
+enum class Work { commits, loads, backups, moves, begins, migrations };
+constexpr const char* names[]{"commits", "loads", "backups", "moves", "books begun", "migrations"};
 constexpr int loadSize = 600;
 
 std::string tagOf(int round, int step) { return "Round " + std::to_string(round) + " step " + std::to_string(step); }
@@ -32,6 +32,7 @@ std::string tagOf(int round, int step) { return "Round " + std::to_string(round)
             case Work::loads: require(loadCsv(*store, RecordKind::customer, "rows.csv", manyCustomers(tag, loadSize)).done(), "a plain load is taken"); break;
             case Work::backups: store->backup(ground.file(name)); break;
             case Work::moves: store->copyTo(ground.file(name)); break;
+            case Work::begins: Store::create(ground.book("begun-" + std::to_string(round) + '-' + std::to_string(step))); break;
             case Work::migrations: {
                 const auto file = ground.file(name);
                 std::filesystem::copy_file(std::string{STRIKEOFF_RELEASED_BOOKS} + "/version_2.strikeoff", file + ".making");
@@ -87,6 +88,23 @@ void checkCopies(const Ground& ground, int round, int reported, const std::map<R
     }
 }
 
+void checkBegun(const Ground& ground, int round, int reported)
+{
+    for (int step = 0; step <= reported + 1; ++step) {
+        const auto path = ground.book("begun-" + std::to_string(round) + '-' + std::to_string(step));
+        std::unique_ptr<Store> begun;
+        try {
+            begun = opened(path);
+        } catch (const StorageError& error) {
+            require(step > reported, std::string{"a book that was reported begun is there: "} + error.what());
+            // What was broken off is not in the way of beginning once more.
+            Store::create(path);
+            begun = opened(path);
+        }
+        require(begun->book().all<Settings>().size() == 1 && faultsOf(*begun).empty(), "a book that is begun is whole: " + faultsOf(*begun));
+    }
+}
+
 }
 
 int kill(const Call& call)
@@ -94,10 +112,10 @@ int kill(const Call& call)
     const bool onServer = !Ground::server().empty();
     const int rounds = call.isLong ? 1000 : 50;
     std::mt19937 random{call.seed};
-    int done[5]{}, roundsOf[5]{}, unreported = 0;
+    int done[6]{}, roundsOf[6]{}, unreported = 0;
     std::unique_ptr<Ground> ground;
     std::string path;
-    int kinds = onServer ? 4 : 5;
+    const int kinds = onServer ? 5 : 6;
     for (int round = 0; round < rounds; ++round) {
         if (round % 20 == 0) {
             ground = std::make_unique<Ground>();
@@ -133,6 +151,8 @@ int kill(const Call& call)
             const int last = rows(tagOf(round, reported + 1));
             require(last == 0 || last == full, "nothing is half there: " + tagOf(round, reported + 1) + " has " + std::to_string(last) + " of " + std::to_string(full));
             unreported += last == full ? 1 : 0;
+        } else if (what == Work::begins) {
+            checkBegun(*ground, round, reported);
         } else {
             checkCopies(*ground, round, reported, dumpOf(store->book()), what == Work::migrations);
         }
