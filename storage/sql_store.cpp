@@ -62,6 +62,10 @@ void SqlStore::beginWithFile()
             throw StorageError{path_ + " can only be read; check its permissions, or open it to look only"};
         database_.run("PRAGMA journal_mode = WAL");
         database_.run("PRAGMA synchronous = FULL");
+        // A log four times as long, as is usual, takes many times the room of a small book, and on a small disk all there is: then there is none left to
+        // write it back into the book. After a load it is cut to its usual length.
+        database_.run("PRAGMA wal_autocheckpoint = 250");
+        database_.run("PRAGMA journal_size_limit = 1048576");
     }
     const auto version = database_.number(database_.dialect().version());
     requireKnownVersion(path_, version);
