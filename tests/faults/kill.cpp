@@ -32,7 +32,7 @@ std::string tagOf(int round, int step) { return "Round " + std::to_string(round)
             case Work::loads: require(loadCsv(*store, RecordKind::customer, "rows.csv", manyCustomers(tag, loadSize)).done(), "a plain load is taken"); break;
             case Work::backups: store->backup(ground.file(name)); break;
             case Work::moves: store->copyTo(ground.file(name)); break;
-            case Work::begins: Store::create(ground.book("begun-" + std::to_string(round) + '-' + std::to_string(step))); break;
+            case Work::begins: Store::create(ground.book("begun_" + std::to_string(round) + '_' + std::to_string(step))); break;
             case Work::migrations: {
                 const auto file = ground.file(name);
                 std::filesystem::copy_file(std::string{STRIKEOFF_RELEASED_BOOKS} + "/version_2.strikeoff", file + ".making");
@@ -91,7 +91,7 @@ void checkCopies(const Ground& ground, int round, int reported, const std::map<R
 void checkBegun(const Ground& ground, int round, int reported)
 {
     for (int step = 0; step <= reported + 1; ++step) {
-        const auto path = ground.book("begun-" + std::to_string(round) + '-' + std::to_string(step));
+        const auto path = ground.book("begun_" + std::to_string(round) + '_' + std::to_string(step));
         std::unique_ptr<Store> begun;
         try {
             begun = opened(path);
