@@ -1,11 +1,14 @@
 #include "copies.h"
 
 #include "schema.h"
+#include "server_address.h"
+#include "whole_copy.h"
 
 #include <QDir>
 #include <QFile>
 #include <QFileInfo>
 #include <QRegularExpression>
+#include <QStandardPaths>
 
 namespace strikeoff {
 
@@ -25,6 +28,10 @@ void makePrivate(const QString& file) { QFile::setPermissions(file, QFileDevice:
 
 void copyInto(Database& database, const std::string& file)
 {
+    if (database.isOnServer()) {
+        copyWhole(database, file);
+        return;
+    }
     const auto name = QString::fromStdString(file);
     if (QFileInfo::exists(name)) throw StorageError{file + " is there already; choose another name, nothing was overwritten"};
     const auto part = name + QStringLiteral(".part");
@@ -54,6 +61,13 @@ void copyInto(Database& database, const std::string& file)
 
 std::string copiesFolder(const std::string& book)
 {
+    if (isServerAddress(book)) {
+        const auto address = readServerAddress(book);
+        auto name = QString::fromStdString(address.host + (address.port.empty() ? "" : "-" + address.port) + '-' + address.database + '-' + address.schema);
+        // A host may be an address in brackets or the folder of a socket.
+        name.replace(QRegularExpression{QStringLiteral("[^A-Za-z0-9._-]")}, QStringLiteral("_"));
+        return (QStandardPaths::writableLocation(QStandardPaths::GenericDataLocation) + QStringLiteral("/strikeoff/") + name + QStringLiteral(".copies")).toStdString();
+    }
     const QFileInfo info{QString::fromStdString(book)};
     return (info.absolutePath() + u'/' + info.completeBaseName() + QStringLiteral(".copies")).toStdString();
 }

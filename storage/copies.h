@@ -4,10 +4,10 @@
 
 namespace strikeoff {
 
-/// Writes a consistent copy of an open book into a new file, private to its owner, and reads it back. Throws StorageError; leaves no half file behind.
+/// Writes a consistent copy of an open book, which may stand on a server, into a new file, private to its owner, and reads it back. Throws StorageError; leaves no half file behind.
 void copyInto(Database& database, const std::string& file);
 
-/// The folder beside a book that holds its daily copies.
+/// The folder that holds a book's daily copies: beside a file; for a book on a server, in this user's own data folder.
 std::string copiesFolder(const std::string& book);
 /// Keeps today's copy if there is none yet, and the last 14.
 void keepDailyCopy(Database& database, const std::string& today);

@@ -194,6 +194,8 @@ void Database::beginOnServer()
 
 bool Database::isLost() const { return isOnServer() && (!server_ || PQstatus(server_) == CONNECTION_BAD); }
 
+int Database::socket() const { return isOnServer() && !isLost() ? PQsocket(server_) : -1; }
+
 void Database::reconnect()
 {
     if (!isOnServer()) return;

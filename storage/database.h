@@ -50,6 +50,8 @@ public:
     void reconnect();
     /// Whether another desk told that it changed the book since the last call. Does not wait. Throws ConnectionLost.
     bool wasTold();
+    /// Of the connection to a server; -1 while there is none.
+    int socket() const;
 
     /// Brings what is in a file's log into the file and gives the room the log took back to the disk; false when there was nothing to give or somebody
     /// else is reading. Outside transactions only. A full disk that stays so loses nothing by it.

@@ -4,6 +4,7 @@
 
 #include <map>
 #include <set>
+#include <utility>
 
 namespace strikeoff {
 
@@ -22,18 +23,38 @@ void apply(Database& database, const Step& step)
     database.run(database.dialect().setVersion(step.version));
 }
 
+bool isThere(Database& database, const std::string& schema)
+{
+    return database.number("SELECT count(*) FROM pg_namespace WHERE nspname = '" + schema + "'") > 0;
 }
 
-bool isThere(Database& database)
+/// Copies all tables of a book on a server into a schema beside it, which opens as a book of the old version: ?book=NAME_before_4.
+void keepBeside(Database& database)
 {
-    return database.number("SELECT count(*) FROM pg_namespace WHERE nspname = '" + database.dialect().schema + "'") > 0;
+    const auto& schema = database.dialect().schema;
+    const auto first = schema.substr(0, 40) + "_before_" + std::to_string(schemaVersion);
+    auto copy = first;
+    for (int again = 2; isThere(database, copy); ++again) copy = first + '_' + std::to_string(again);
+    try {
+        database.run("CREATE SCHEMA " + copy);
+        for (const auto& table : database.column("SELECT tablename FROM pg_tables WHERE schemaname = '" + schema + "'")) {
+            const auto to = copy + '.' + table, from = schema + '.' + table;
+            database.run("CREATE TABLE " + to + " (LIKE " + from + " INCLUDING ALL); INSERT INTO " + to + " SELECT * FROM " + from);
+        }
+    } catch (const ConnectionLost&) {
+        throw;
+    } catch (const StorageError& error) {
+        throw StorageError{"cannot copy " + database.path() + " before it is brought to the new version, and it stays as it is: " + error.what()};
+    }
+}
+
 }
 
 void requireBookOnServer(Database& database)
 {
     const auto& path = database.path();
     const auto& schema = database.dialect().schema;
-    if (!isThere(database)) throw StorageError{"there is no book " + path + "; begin one with: strikeoff new " + path};
+    if (!isThere(database, schema)) throw StorageError{"there is no book " + path + "; begin one with: strikeoff new " + path};
     if (database.number("SELECT CASE WHEN has_schema_privilege('" + schema + "', 'USAGE') THEN 1 ELSE 0 END") == 0)
         throw StorageError{"your user may not look into the book " + path + "; ask whoever keeps it for the grant"};
     if (database.text("SELECT to_regclass('" + schema + ".about_book')").empty())
@@ -48,6 +69,8 @@ void requireKnownVersion(const std::string& path, std::int64_t version)
     throw StorageError{path + " was written by a newer Strikeoff (schema " + std::to_string(version) + ", this one knows " + std::to_string(schemaVersion)
                        + "); open it with that version"};
 }
+
+bool isThere(Database& database) { return isThere(database, database.dialect().schema); }
 
 bool mayWrite(Database& database)
 {
@@ -65,11 +88,13 @@ void layOut(Database& database)
 void migrate(Database& database)
 {
     const auto& dialect = database.dialect();
+    bool isKept = !database.isOnServer();  // a file's copy is the caller's
     for (const auto& step : steps()) {
         if (const auto loose = dialect.looseReferences(true); !loose.empty()) database.run(loose);  // outside the transaction: inside one it is ignored
         {
             Transaction transaction{database};
             if (step.version > database.number(dialect.version())) {  // another desk may have been first
+                if (!std::exchange(isKept, true)) keepBeside(database);
                 apply(database, step);
                 const auto broken = dialect.brokenReferences();
                 if (!broken.empty() && !database.column(broken).empty())

@@ -17,7 +17,7 @@ void requireBookOnServer(Database& database);
 bool mayWrite(Database& database);
 /// Lays the newest schema into an empty file, inside the caller's transaction.
 void layOut(Database& database);
-/// Brings a book of an older version forward, a transaction a step.
+/// Brings a book of an older version forward, a transaction a step; one on a server is kept in a schema beside it as it was, in the transaction of the first.
 void migrate(Database& database);
 /// What differs from the schema the program expects, a sentence each.
 std::vector<std::string> schemaDifferences(Database& database);

@@ -41,7 +41,15 @@ SqlStore::SqlStore(const std::string& path, const OpenOptions& options)
         stacks_ = stacksOf(database_, desk_);
         snapshot.commit();
     }
-    if (options.keepDailyCopy && !options_.readOnly && !database_.isOnServer()) keepDailyCopy(database_, (options.now.empty() ? utcNow() : options.now).substr(0, 10));
+    if (options.keepDailyCopy && !options_.readOnly) {
+        try {
+            keepDailyCopy(database_, (options.now.empty() ? utcNow() : options.now).substr(0, 10));
+        } catch (const ConnectionLost&) {
+            throw;
+        } catch (const StorageError& error) {
+            copyFault_ = error.what();  // no reason to keep the owner from the book
+        }
+    }
 }
 
 void SqlStore::beginOnServer()
@@ -50,7 +58,7 @@ void SqlStore::beginOnServer()
     if (!mayWrite(database_)) options_.readOnly = true;
     if (database_.number(database_.dialect().version()) == schemaVersion) return;
     if (options_.readOnly) throw StorageError{path_ + " is a book of an older version; whoever may write in it has to open it once to bring it forward"};
-    migrate(database_);  // all of a step or nothing, which a server does for tables too
+    migrate(database_);  // all of a step or nothing, which a server does for tables too, with a copy beside the book
 }
 
 void SqlStore::beginWithFile()
@@ -94,7 +102,7 @@ void SqlStore::readNewest()
 /// Rises when another program wrote: SQLite counts for us, and on a server every change is an entry of the trail.
 std::int64_t SqlStore::versionOfData() const { return database_.isOnServer() ? newestEdit() : database_.number("PRAGMA data_version"); }
 
-std::string SqlStore::lastCopy() const { return database_.isOnServer() ? std::string{} : newestCopy(path_); }
+std::string SqlStore::lastCopy() const { return newestCopy(path_); }
 
 std::vector<Conflict> SqlStore::conflictsOf(const Edit& edit) const
 {
@@ -443,8 +451,7 @@ CommitResult SqlStore::bringBack(const TrailChange& removed)
 
 void SqlStore::backup(const std::string& file) const
 {
-    if (database_.isOnServer()) copyWhole(database_, file);
-    else copyInto(database_, file);
+    copyInto(database_, file);
 }
 
 bool SqlStore::copyTo(const std::string& to, const AskPassword& ask, const std::function<bool(int)>& progress) const

@@ -18,6 +18,7 @@ public:
     const std::string& path() const override { return path_; }
     bool isReadOnly() const override { return options_.readOnly; }
     std::string lastCopy() const override;
+    std::string copyFault() const override { return copyFault_; }
 
     std::vector<Problem> check(Edit edit) override;
     CommitResult commit(Edit edit) override;
@@ -26,6 +27,7 @@ public:
     CommitResult undo() override;
     CommitResult redo() override;
     bool refresh() override;
+    int newsSocket() const override { return database_.socket(); }
     Watch watch(std::function<void()> changed) override;
 
     std::vector<TrailChange> trailOf(RecordKind kind, std::int64_t id) const override;
@@ -69,6 +71,7 @@ private:
     std::string path_;
     OpenOptions options_;
     std::string desk_;
+    std::string copyFault_;
     mutable Database database_;
     Book book_;
     Numbers numbers_;

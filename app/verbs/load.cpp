@@ -20,10 +20,7 @@ int run(const Arguments& arguments, const Surroundings& surroundings)
     const auto& kind = kindNamed(arguments.words[1]);
     LoadOptions options;
     options.checkOnly = arguments.has("check-only");
-    auto opening = openingOptions();
-    opening.readOnly = options.checkOnly;
-    opening.keepDailyCopy = !options.checkOnly;
-    const auto store = Store::open(arguments.words[0], opening);
+    const auto store = options.checkOnly ? openToRead(arguments.words[0]) : openToWrite(arguments.words[0], surroundings);
     std::string fault;
     const auto bytes = readWholeFile(path, fault);
     if (!bytes) {

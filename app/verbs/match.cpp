@@ -213,10 +213,7 @@ int runFile(const Arguments& arguments, const Surroundings& surroundings)
     const auto name = arguments.value("supplier");
     if (!name) throw UsageError{"--csv needs --supplier: whose statement is it?"};
     const bool keeps = arguments.has("keep");
-    auto opening = openingOptions();
-    opening.readOnly = !keeps;
-    opening.keepDailyCopy = keeps;
-    const auto store = Store::open(arguments.words[0], opening);
+    const auto store = keeps ? openToWrite(arguments.words[0], surroundings) : openToRead(arguments.words[0]);
     const auto& supplier = supplierNamed(store->book(), *name);
     for (const auto& statement : store->book().all<Statement>())
         if (const auto number = arguments.value("statement").value_or(std::filesystem::path{*arguments.value("csv")}.stem().string()); statement.supplier == supplier.id && sameCode(statement.number, number)) {

@@ -51,6 +51,15 @@ std::unique_ptr<Store> openToRead(const std::string& path)
     return Store::open(path, options);
 }
 
+std::unique_ptr<Store> openToWrite(const std::string& path, const Surroundings& surroundings)
+{
+    auto options = openingOptions();
+    options.keepDailyCopy = true;
+    auto store = Store::open(path, options);
+    if (!store->copyFault().empty()) surroundings.err << "strikeoff: today's copy of the book was not kept: " << store->copyFault() << '\n';
+    return store;
+}
+
 std::string inQuotes(std::string_view text) { return "\u201c" + cutToWidth(onOneLine(text), 60) + "\u201d"; }
 
 }

@@ -66,6 +66,8 @@ std::optional<std::string> askUnseen(const std::string& question);
 std::optional<std::string> passPhraseFor(const std::string& file, bool isNew);
 /// How a verb opens a book: it asks for a server's password at the terminal.
 OpenOptions openingOptions();
+/// Opens a book to write in it, with today's copy, and says when that could not be kept.
+std::unique_ptr<Store> openToWrite(const std::string& path, const Surroundings& surroundings);
 
 /// A book opened to be read only.
 std::unique_ptr<Store> openToRead(const std::string& path);

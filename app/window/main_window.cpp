@@ -17,6 +17,7 @@
 #include <QFileInfo>
 #include <QLineEdit>
 #include <QMenuBar>
+#include <QSocketNotifier>
 #include <QStackedWidget>
 #include <QTableView>
 #include <QTimer>
@@ -39,6 +40,7 @@ MainWindow::MainWindow(Preferences& preferences, BookShelf shelf, QWidget* paren
     connect(news_, &QTimer::timeout, this, [this] {
         if (!desk_) return;
         desk_->lookForNews();
+        listenForNews();
         if (countedOf_ && countedOf_->second != desk_->today()) bookChanged();  // midnight has passed
     });
     searchTimer_ = new QTimer{this};
@@ -53,8 +55,30 @@ MainWindow::MainWindow(Preferences& preferences, BookShelf shelf, QWidget* paren
 
 MainWindow::~MainWindow()
 {
+    stopListening();
     for (auto* page : pages_) delete page;  // before the desk they work at
     delete resultsView_;
+}
+
+void MainWindow::listenForNews()
+{
+    const int socket = store_->newsSocket();
+    if (listener_ && listener_->socket() == socket) return;
+    stopListening();
+    if (socket < 0) return;
+    listener_ = new QSocketNotifier{socket, QSocketNotifier::Read, this};
+    connect(listener_, &QSocketNotifier::activated, this, [this] {
+        desk_->lookForNews();
+        listenForNews();  // a connection that is gone is listened to no more
+    });
+}
+
+void MainWindow::stopListening()
+{
+    if (!listener_) return;
+    listener_->setEnabled(false);
+    listener_->deleteLater();
+    listener_ = nullptr;
 }
 
 void MainWindow::buildFrame()
@@ -195,6 +219,7 @@ bool MainWindow::openBook(const QString& path)
 void MainWindow::showStore(std::unique_ptr<Store> store)
 {
     news_->stop();
+    stopListening();
     search_->clear();
     for (auto* page : pages_) delete page;
     pages_.clear();
@@ -239,7 +264,9 @@ void MainWindow::showStore(std::unique_ptr<Store> store)
     showFoot();
     showCounts();
     if (store_->isReadOnly()) strip_->say(tr("This book can only be read: look, print and export. To write in it, change its file\u2019s permissions, or ask whoever keeps the server for the grant, and open it again."), Tone::attention);
+    if (!store_->copyFault().empty()) strip_->say(tr("Today\u2019s copy of the book was not kept: %1").arg(qs(store_->copyFault())), Tone::attention);
     news_->start();
+    listenForNews();
 }
 
 void MainWindow::showPage(int index)
@@ -418,7 +445,7 @@ void MainWindow::showFoot()
     footBook_->setText(book);
     footBook_->setToolTip((isShared(path) ? path : QFileInfo{path}.absoluteFilePath()).toHtmlEscaped());
     const auto copy = qs(store_->lastCopy());
-    footCopy_->setText(isShared(path) ? tr("Copies are the server\u2019s") : copy.isEmpty() ? tr("No daily copy yet") : tr("Last copy %1").arg(copy));
+    footCopy_->setText(copy.isEmpty() ? tr("No daily copy yet") : tr("Last copy %1").arg(copy));
     const auto undo = qs(store_->undoTitle());
     footUndo_->setText(store_->isReadOnly() ? tr("Read-only: look, print and export; nothing can be changed") : undo.isEmpty() ? tr("Nothing to undo") : tr("Ctrl+Z undoes: %1").arg(undo));
 }

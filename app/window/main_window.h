@@ -12,6 +12,7 @@ class QFrame;
 class QLabel;
 class QLineEdit;
 class QStackedWidget;
+class QSocketNotifier;
 class QTimer;
 
 namespace strikeoff {
@@ -39,6 +40,9 @@ public:
     bool openBook(const QString& path);
     /// Shows an open store.
     void showStore(std::unique_ptr<Store> store);
+    /// Looks for news as soon as a server tells of them, not only every second.
+    void listenForNews();
+    void stopListening();
     bool hasBook() const { return desk_ != nullptr; }
     Desk& desk() { return *desk_; }
 
@@ -116,6 +120,7 @@ private:
     QLabel* footCopy_;
     QLabel* footUndo_;
     QTimer* news_;
+    QSocketNotifier* listener_ = nullptr;  ///< for what another desk tells by the server
     QTimer* searchTimer_;
 };
 

@@ -31,6 +31,7 @@ BookShelf booksInFiles()
         if (isShared(qs(path))) {
             OpenOptions options;
             options.askPassword = askForPassword;
+            options.keepDailyCopy = true;
             return Store::open(path, options);
         }
         const QFileInfo file{qs(path)};

@@ -5,6 +5,7 @@
 #include "match_bench.h"
 #include "pays_bench.h"
 #include "season_bench.h"
+#include "server_bench.h"
 #include "visit_bench.h"
 
 #include <QCoreApplication>
@@ -239,6 +240,25 @@ void benchMatch(int tickets)
     std::fflush(stdout);
 }
 
+/// The same book on a server, begun by tests/server/with_server.
+int benchServer(const std::string& path)
+{
+    const auto server = qEnvironmentVariable("STRIKEOFF_TEST_SERVER").toStdString();
+    if (server.empty()) {
+        std::fprintf(stderr, "this needs a server: tests/server/with_server bench --server\n");
+        return 77;
+    }
+    const auto address = server + "?book=made";
+    std::printf("%-34s ours %10.1f s\n", "moving it to the server", secondsOf([&] { Store::open(path)->copyTo(address); }));
+    const auto opening = timeOpeningOnServer(address);
+    print("opening the book on a server", opening.ours, opening.bare, "s", 2.5);
+    const auto commit = timeCommitOnServer(address);
+    print("one edit committed on it", commit.ours * 1e3, commit.bare * 1e3, "ms", 2.0);
+    const auto seen = timesToBeSeen(address, 1'000);
+    std::printf("%-34s median %8.4f ms   worst %8.4f ms   of %zu\n", "an edit seen at another desk", medianOf(seen) * 1e3, *std::max_element(seen.begin(), seen.end()) * 1e3, seen.size());
+    return 0;
+}
+
 }
 
 int main(int argc, char** argv)
@@ -258,7 +278,7 @@ int main(int argc, char** argv)
         return 0;
     }
     MadeSize size;
-    if (argc > 1 && std::string{argv[1]} == "--short") size = {500, 2'500, 15'000};
+    if (argc > 1 && std::string{argv[argc - 1]} == "--short") size = {500, 2'500, 15'000};
     QTemporaryDir folder;
     const auto path = folder.filePath(QStringLiteral("made.strikeoff")).toStdString();
     std::printf("making a book of %d jobs, %d tickets, %d hours rows ... ", size.jobs, size.tickets, size.hours);
@@ -281,6 +301,7 @@ int main(int argc, char** argv)
         benchPays(path);
         return 0;
     }
+    if (argc > 1 && std::string{argv[1]} == "--server") return benchServer(path);
     benchOpening(path);
     benchMemory(argv[0], path);
     benchFilter(argv[0], path);

@@ -1,11 +1,17 @@
 #include "storage/loading.h"
 
+#include "copies.h"
 #include "database.h"
+#include "schema.h"
+#include "schema_steps.h"
+#include "server_address.h"
 
+#include <QDir>
 #include <QFile>
 
 #include <cstdlib>
-#include <thread>
+#include <poll.h>
+#include <sstream>
 
 using namespace strikeoff;
 using namespace strikeoff::test;
@@ -103,12 +109,10 @@ TEST_CASE("a desk is told of what another one did, and looks only then", "[.][se
     const auto second = Store::open(folder.file());
     CHECK_FALSE(second->refresh());
     REQUIRE(first->commit(adding("Merle Ostrander")).done());
-    bool seen = false;
-    for (int i = 0; i < 200 && !seen; ++i) {
-        seen = second->refresh();
-        if (!seen) std::this_thread::sleep_for(std::chrono::milliseconds{10});
-    }
-    REQUIRE(seen);
+    // Whoever waits at the connection is told at once.
+    pollfd news{second->newsSocket(), POLLIN, 0};
+    REQUIRE(poll(&news, 1, 2000) == 1);
+    REQUIRE(second->refresh());
     CHECK(second->book().all<Customer>().size() == 1);
     CHECK_FALSE(first->refresh());  // its own
     // What was committed before anyone looked is taken in by a commit too, and numbers do not clash.
@@ -189,4 +193,53 @@ TEST_CASE("a book goes to the server and back with its trail, numbers and undo",
     CHECK_FALSE(QFile::exists(QString::fromStdString(folder.ownFile("stopped.strikeoff"))));
     CHECK_FALSE(office->copyTo(folder.file("stopped"), {}, [&](int) { return false; }));
     CHECK_THAT(messageOf([&] { Store::open(folder.file("stopped")); }), Catch::Contains("there is no book"));
+}
+
+TEST_CASE("a desk keeps a copy of each day of a book on a server, the last fourteen, as a file that opens", "[.][server]")
+{
+    const Folder folder;
+    const auto data = folder.dir.filePath(QStringLiteral("data")).toUtf8();
+    const Variable home{"XDG_DATA_HOME", data.constData()};
+    REQUIRE(folder.fresh()->commit(adding("Merle Ostrander")).done());
+    OpenOptions options;
+    options.keepDailyCopy = true;
+    for (int day = 10; day < 26; ++day) {
+        options.now = "2026-11-" + std::to_string(day) + "T20:00:00Z";
+        const auto store = Store::open(folder.file(), options);
+        CHECK(store->lastCopy() == options.now.substr(0, 10));
+        CHECK(store->copyFault().empty());
+    }
+    const QDir copies{QString::fromStdString(copiesFolder(folder.file()))};
+    CHECK(copies.path().startsWith(QString::fromUtf8(data)));
+    const auto names = copies.entryList(QDir::Files, QDir::Name);
+    REQUIRE(names.size() == 14);
+    CHECK(dumpOf(Store::open(copies.filePath(names.last()).toStdString())->book()) == dumpOf(Store::open(folder.file())->book()));
+}
+
+TEST_CASE("a book on a server that comes forward is kept as it was beside it", "[.][server]")
+{
+    const Folder folder;
+    const auto path = folder.file();
+    REQUIRE(folder.fresh()->commit(adding("Merle Ostrander")).done());
+    const auto schema = readServerAddress(path).schema;
+    {
+        // Version 3 taken back by hand.
+        Database database{path, Database::Mode::readWrite};
+        for (const auto& statement : schemaStep3()) {
+            std::istringstream words{statement};
+            std::string alter, table, name, add, column, what;
+            words >> alter >> table >> name >> add >> column >> what;
+            if (alter == "ALTER") database.run("ALTER TABLE " + name + " DROP COLUMN " + what);
+            else database.run("DROP TABLE " + name);
+        }
+        database.run("UPDATE about_book SET version = 2");
+    }
+    const auto store = Store::open(path);
+    REQUIRE(store->book().all<Customer>().size() == 1);
+    Database database{path, Database::Mode::readOnly};
+    const auto kept = schema.substr(0, 40) + "_before_" + std::to_string(schemaVersion);
+    CHECK(database.number("SELECT version FROM " + kept + ".about_book") == 2);
+    CHECK(database.text("SELECT name FROM " + kept + ".customer") == "Merle Ostrander");
+    CHECK(database.number("SELECT count(*) FROM " + kept + ".edit_change") == database.number("SELECT count(*) FROM edit_change"));
+    CHECK(database.number("SELECT count(*) FROM pg_attribute WHERE attrelid = '" + kept + ".edit'::regclass AND attname = 'chain' AND NOT attisdropped") == 0);
 }

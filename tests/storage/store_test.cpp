@@ -497,6 +497,21 @@ TEST_CASE("the daily copy is kept once a day, the last fourteen, and opens", "[s
     CHECK(messageOf([&] { copy->commit(std::move(edit)); }).find("to look only") != std::string::npos);
 }
 
+TEST_CASE("a book opens although today's copy cannot be kept, and says so", "[sqlite][store][copies]")
+{
+    const Folder folder;
+    folder.fresh();
+    QFile inTheWay{folder.dir.filePath(QStringLiteral("book.copies"))};
+    REQUIRE(inTheWay.open(QIODevice::WriteOnly));
+    OpenOptions options;
+    options.keepDailyCopy = true;
+    const auto store = Store::open(folder.file(), options);
+    CHECK(store->copyFault().find("daily copies") != std::string::npos);
+    CHECK(store->newsSocket() == -1);
+    addCustomer(*store, "Merle Ostrander");
+    CHECK(Store::open(folder.file())->copyFault().empty());
+}
+
 TEST_CASE("a backup is a whole book and never goes over a file", "[store][copies]")
 {
     const Folder folder;
