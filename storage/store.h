@@ -96,7 +96,7 @@ public:
     virtual const std::string& path() const = 0;
     virtual bool isReadOnly() const = 0;
     virtual std::string lastCopy() const = 0;   ///< date of the newest daily copy on this machine, or empty
-    virtual std::string copyFault() const = 0;  ///< why today's copy, asked for when the book was opened, could not be kept; or empty
+    virtual std::string copyFault() const { return {}; }  ///< why today's copy, asked for when the book was opened, could not be kept; or empty
 
     /// Checks an edit on the book as it would be, without writing: every broken rule.
     virtual std::vector<Problem> check(Edit edit) = 0;

@@ -26,16 +26,6 @@ std::string asLeft(const Folder& folder, const std::string& path, const char* na
     return left;
 }
 
-std::string messageOf(const std::function<void()>& action)
-{
-    try {
-        action();
-    } catch (const StorageError& error) {
-        return error.what();
-    }
-    return {};
-}
-
 void add(Store& store, const std::string& name)
 {
     Customer customer;
