@@ -20,6 +20,12 @@ namespace strikeoff {
 
 class ServerStatement;
 
+/// The disk a book stands on has no room left. What was in the book is unchanged.
+class DiskFull : public StorageError {
+public:
+    using StorageError::StorageError;
+};
+
 /// One connection to a book's engine, under a name of its own and dropped with the object. Every failure throws StorageError naming task and book; a
 /// connection to a server that is gone, ConnectionLost.
 class Database {

@@ -3,6 +3,7 @@
 #include "copies.h"
 #include "schema.h"
 #include "shelf_io.h"
+#include "store_state.h"
 #include "whole_copy.h"
 
 #include <QFileInfo>
@@ -457,6 +458,18 @@ void SqlStore::backup(const std::string& file) const
 bool SqlStore::copyTo(const std::string& to, const AskPassword& ask, const std::function<bool(int)>& progress) const
 {
     return copyWhole(database_, to, ask, progress);
+}
+
+int newsSocket(const Store& store)
+{
+    const auto* known = dynamic_cast<const SqlStore*>(&store);
+    return known ? known->newsSocket() : -1;
+}
+
+std::string copyFault(const Store& store)
+{
+    const auto* known = dynamic_cast<const SqlStore*>(&store);
+    return known ? known->copyFault() : std::string{};
 }
 
 }

@@ -18,7 +18,7 @@ public:
     const std::string& path() const override { return path_; }
     bool isReadOnly() const override { return options_.readOnly; }
     std::string lastCopy() const override;
-    std::string copyFault() const override { return copyFault_; }
+    const std::string& copyFault() const { return copyFault_; }
 
     std::vector<Problem> check(Edit edit) override;
     CommitResult commit(Edit edit) override;
@@ -27,7 +27,7 @@ public:
     CommitResult undo() override;
     CommitResult redo() override;
     bool refresh() override;
-    int newsSocket() const override { return database_.socket(); }
+    int newsSocket() const { return database_.socket(); }
     Watch watch(std::function<void()> changed) override;
 
     std::vector<TrailChange> trailOf(RecordKind kind, std::int64_t id) const override;

@@ -17,12 +17,6 @@ public:
     using std::runtime_error::runtime_error;
 };
 
-/// The disk a book stands on has no room left. What was in the book is unchanged.
-class DiskFull : public StorageError {
-public:
-    using StorageError::StorageError;
-};
-
 /// The server a book stands on does not answer. What was in the book is unchanged, as far as is known; the next commit or look for news tries again.
 class ConnectionLost : public StorageError {
 public:
@@ -76,7 +70,7 @@ struct VerifyFinding {
 
 struct OpenOptions {
     bool readOnly = false;
-    bool keepDailyCopy = false;  ///< keep today's copy (last 14), once a day, beside a file or, of a book on a server, in this user's data folder
+    bool keepDailyCopy = false;  ///< keep today's copy beside the book (last 14), once a day
     std::string desk;            ///< who and where, for the trail; user@host when empty
     AskPassword askPassword;     ///< for a book on a server that wants one and finds none in PGPASSWORD or the password file
     std::string now;             ///< UTC time for the trail, fixed (for reproducible books); the clock's when empty
@@ -95,8 +89,7 @@ public:
     virtual const Book& book() const = 0;
     virtual const std::string& path() const = 0;
     virtual bool isReadOnly() const = 0;
-    virtual std::string lastCopy() const = 0;   ///< date of the newest daily copy on this machine, or empty
-    virtual std::string copyFault() const { return {}; }  ///< why today's copy, asked for when the book was opened, could not be kept; or empty
+    virtual std::string lastCopy() const = 0;  ///< date of the newest daily copy, or empty
 
     /// Checks an edit on the book as it would be, without writing: every broken rule.
     virtual std::vector<Problem> check(Edit edit) = 0;
@@ -112,9 +105,6 @@ public:
 
     /// Takes in what other programs committed since; true when something changed (watchers are told).
     virtual bool refresh() = 0;
-    /// A descriptor that becomes readable when another desk tells that it changed a book on a server, for whoever would rather not wait until the next
-    /// `refresh`; it is another one after the connection was lost. -1 while it is lost, and for a file.
-    virtual int newsSocket() const { return -1; }
 
     /// Called after every change of the book, until the returned handle is dropped.
     using Watch = std::shared_ptr<void>;

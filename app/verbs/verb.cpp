@@ -1,5 +1,6 @@
 #include "verbs/verb.h"
 
+#include "store_state.h"
 #include "text_table.h"
 
 #include <algorithm>
@@ -56,7 +57,7 @@ std::unique_ptr<Store> openToWrite(const std::string& path, const Surroundings& 
     auto options = openingOptions();
     options.keepDailyCopy = true;
     auto store = Store::open(path, options);
-    if (!store->copyFault().empty()) surroundings.err << "strikeoff: today's copy of the book was not kept: " << store->copyFault() << '\n';
+    if (const auto fault = copyFault(*store); !fault.empty()) surroundings.err << "strikeoff: today's copy of the book was not kept: " << fault << '\n';
     return store;
 }
 

@@ -3,6 +3,7 @@
 #include "labels.h"
 #include "pages/rates/rates_page.h"
 #include "records/record_words.h"
+#include "store_state.h"
 #include "table/record_table.h"
 #include "window/book_place.h"
 #include "window/book_search.h"
@@ -62,7 +63,7 @@ MainWindow::~MainWindow()
 
 void MainWindow::listenForNews()
 {
-    const int socket = store_->newsSocket();
+    const int socket = newsSocket(*store_);
     if (listener_ && listener_->socket() == socket) return;
     stopListening();
     if (socket < 0) return;
@@ -264,7 +265,7 @@ void MainWindow::showStore(std::unique_ptr<Store> store)
     showFoot();
     showCounts();
     if (store_->isReadOnly()) strip_->say(tr("This book can only be read: look, print and export. To write in it, change its file\u2019s permissions, or ask whoever keeps the server for the grant, and open it again."), Tone::attention);
-    if (!store_->copyFault().empty()) strip_->say(tr("Today\u2019s copy of the book was not kept: %1").arg(qs(store_->copyFault())), Tone::attention);
+    if (!copyFault(*store_).empty()) strip_->say(tr("Today\u2019s copy of the book was not kept: %1").arg(qs(copyFault(*store_))), Tone::attention);
     news_->start();
     listenForNews();
 }

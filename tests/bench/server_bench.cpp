@@ -3,6 +3,7 @@
 #include "record/field_text.h"
 #include "server_address.h"
 #include "store.h"
+#include "store_state.h"
 #include "timing.h"
 
 #include <atomic>
@@ -208,7 +209,7 @@ std::vector<double> timesToBeSeen(const std::string& address, int edits)
         const auto reader = Store::open(address);
         ready = true;
         while (!over) {
-            pollfd news{reader->newsSocket(), POLLIN, 0};
+            pollfd news{newsSocket(*reader), POLLIN, 0};
             if (poll(&news, 1, 1000) <= 0 || !reader->refresh()) continue;
             seenAt = Clock::now().time_since_epoch().count();
             seen = std::atoi(reader->book().find(id)->note.c_str());

@@ -5,6 +5,7 @@
 #include "schema.h"
 #include "schema_steps.h"
 #include "server_address.h"
+#include "store_state.h"
 
 #include <QDir>
 #include <QFile>
@@ -110,7 +111,7 @@ TEST_CASE("a desk is told of what another one did, and looks only then", "[.][se
     CHECK_FALSE(second->refresh());
     REQUIRE(first->commit(adding("Merle Ostrander")).done());
     // Whoever waits at the connection is told at once.
-    pollfd news{second->newsSocket(), POLLIN, 0};
+    pollfd news{newsSocket(*second), POLLIN, 0};
     REQUIRE(poll(&news, 1, 2000) == 1);
     REQUIRE(second->refresh());
     CHECK(second->book().all<Customer>().size() == 1);
@@ -207,7 +208,7 @@ TEST_CASE("a desk keeps a copy of each day of a book on a server, the last fourt
         options.now = "2026-11-" + std::to_string(day) + "T20:00:00Z";
         const auto store = Store::open(folder.file(), options);
         CHECK(store->lastCopy() == options.now.substr(0, 10));
-        CHECK(store->copyFault().empty());
+        CHECK(copyFault(*store).empty());
     }
     const QDir copies{QString::fromStdString(copiesFolder(folder.file()))};
     CHECK(copies.path().startsWith(QString::fromUtf8(data)));

@@ -1,6 +1,7 @@
 #include "database.h"
 #include "storage/place.h"
 #include "store.h"
+#include "store_state.h"
 
 #include "record/field_text.h"
 
@@ -506,10 +507,10 @@ TEST_CASE("a book opens although today's copy cannot be kept, and says so", "[sq
     OpenOptions options;
     options.keepDailyCopy = true;
     const auto store = Store::open(folder.file(), options);
-    CHECK(store->copyFault().find("daily copies") != std::string::npos);
-    CHECK(store->newsSocket() == -1);
+    CHECK(copyFault(*store).find("daily copies") != std::string::npos);
+    CHECK(newsSocket(*store) == -1);
     addCustomer(*store, "Merle Ostrander");
-    CHECK(Store::open(folder.file())->copyFault().empty());
+    CHECK(copyFault(*Store::open(folder.file())).empty());
 }
 
 TEST_CASE("a backup is a whole book and never goes over a file", "[store][copies]")
