@@ -130,7 +130,8 @@ void explainBought(Reasons& reasons, const ClassFacts& facts)
         });
         return;
     }
-    for (const auto& [name, sums] : *units) {
+    for (const auto& unit : *units) {
+        const auto& sums = unit.second;
         const auto atBid = atRate(sums.carried, sums.carriedThousandths, sums.boughtThousandths);
         const auto suffix = units->size() > 1 ? " (" + sums.unit + ")" : std::string{};
         reasons.add("price" + suffix, sums.paid - atBid, [&] {
