@@ -159,9 +159,9 @@ std::vector<std::string> splitKey(std::string_view text, std::size_t count)
         else parts.back() += text[i];
     }
     // An unescaped "/" in the first part (a name with a stroke in it) is no reason to refuse.
-    while (parts.size() > count) {
-        parts[0] += '/' + parts[1];
-        parts.erase(parts.begin() + 1);
+    if (const auto more = static_cast<std::ptrdiff_t>(parts.size()) - static_cast<std::ptrdiff_t>(count); more > 0) {
+        for (auto part = parts.begin() + 1; part != parts.begin() + 1 + more; ++part) parts.front() += '/' + *part;
+        parts.erase(parts.begin() + 1, parts.begin() + 1 + more);
     }
     return parts;
 }
@@ -325,7 +325,10 @@ Reading readTyped(const Field& field, std::string_view typed, Date today)
         return fault(quoted(text) + " is none of the choices; " + whatToWrite(field));
     }
     case FieldType::rate:
-        if (text.ends_with('%')) return readTyped(field, text.substr(0, text.size() - 1), today);
+        if (text.ends_with('%')) {
+            if (const auto units = readDecimal(trimmed(text.substr(0, text.size() - 1)), Rate::scale)) return {*units, {}};
+            return refused("8.25%");
+        }
         [[fallthrough]];
     case FieldType::money:
     case FieldType::unitPrice:
