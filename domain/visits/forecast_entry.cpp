@@ -218,6 +218,7 @@ PastedForecast pasteForecast(std::vector<TypedRow>& rows, std::string_view text,
     }
     if (beyond > 0) pasted.remark = counted(beyond, "line is", "lines are") + " outside the days shown and left out";
     if (unread > 0) pasted.remark += (pasted.remark.empty() ? "" : "; ") + counted(unread, "line has", "lines have") + " a date that cannot be read (write 2026-11-25)";
+    if (headed && pasted.taken == 0 && pasted.remark.empty()) pasted.remark = "only headings were copied; copy the days below them too";
     if (!pasted.remark.empty()) pasted.remark = capitalized(pasted.remark) + '.';
     return pasted;
 }

@@ -100,6 +100,9 @@ TEST_CASE("rows copied from elsewhere land on their days", "[visits][forecast]")
     pasted = pasteForecast(rows, "2026-12-01\t33\t51\n", 0, "low_f", today);
     CHECK(rows[6]["high_f"] == "51");
 
+    pasted = pasteForecast(rows, "date\tlow_f\thigh_f\n", 0, "low_f", today);
+    CHECK(pasted.taken == 0);
+    CHECK(pasted.remark == "Only headings were copied; copy the days below them too.");
     pasted = pasteForecast(rows, "date,low_f\n2026-11-20,3\n2026-13-41,4\n2026-11-26,5\n", 0, "low_f", today);
     CHECK(pasted.taken == 1);
     CHECK(rows[1]["low_f"] == "5");
