@@ -17,8 +17,6 @@ constexpr std::array<std::string_view, 17> knownSettings{"sslmode", "sslrootcert
                                                          "ssl_min_protocol_version", "ssl_max_protocol_version", "channel_binding", "gssencmode", "krbsrvname", "connect_timeout",
                                                          "keepalives_idle", "tcp_user_timeout", "target_session_attrs", "passfile"};
 
-[[noreturn]] void refuse(std::string_view text, const std::string& why) { throw StorageError{withoutPassword(text) + " is no address of a book: " + why}; }
-
 int hexDigit(char c)
 {
     if (c >= '0' && c <= '9') return c - '0';
@@ -46,6 +44,34 @@ std::optional<std::string> decoded(std::string_view part)
     return plain;
 }
 
+/// A text that is no address, without anything that could be a password in it, however it is written: rather too much is left out than too little.
+std::string stripped(std::string_view text)
+{
+    std::string shown{text};
+    const auto begin = shown.find("://");
+    const auto authority = begin == std::string::npos ? 0 : begin + 3;
+    // A password may hold every mark that would end it in an address, at signs too, so all up to the last one goes.
+    if (const auto colon = shown.find(':', authority), at = shown.rfind('@'); colon != std::string::npos && at != std::string::npos && colon < at) shown.erase(colon, at - colon);
+    auto setting = shown.find('?', authority);
+    while (setting != std::string::npos) {
+        const auto equals = shown.find('=', ++setting), end = shown.find('&', setting);
+        if (equals != std::string::npos && (end == std::string::npos || equals < end)) {
+            auto name = decoded(std::string_view{shown}.substr(setting, equals - setting)).value_or("pass");
+            for (auto& c : name)
+                if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+            if (name.find("pass") != std::string::npos && name != "passfile") {
+                shown.replace(equals + 1, std::string::npos, "\u2026");
+                break;
+            }
+        }
+        setting = end;
+    }
+    std::replace_if(shown.begin(), shown.end(), [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7F; }, '?');
+    return shown;
+}
+
+[[noreturn]] void refuse(std::string_view text, const std::string& why) { throw StorageError{stripped(text) + " is no address of a book: " + why}; }
+
 bool isPort(std::string_view port)
 {
     if (port.empty() || port.size() > 5 || !std::all_of(port.begin(), port.end(), [](char c) { return c >= '0' && c <= '9'; })) return false;
@@ -68,19 +94,13 @@ bool isServerAddress(std::string_view text)
 
 std::string withoutPassword(std::string_view text)
 {
-    std::string shown{text};
-    const auto begin = shown.find("://");
-    if (begin == std::string::npos) return shown;
-    // An at sign inside a password hides no more than it should: everything up to the last one of the authority is left out.
-    const auto end = shown.find_first_of("/?#", begin + 3);
-    const auto at = shown.rfind('@', end == std::string::npos ? std::string::npos : end);
-    const auto colon = shown.find(':', begin + 3);
-    if (at != std::string::npos && at > begin && colon != std::string::npos && colon < at) shown.erase(colon, at - colon);
-    for (auto place = shown.find("password="); place != std::string::npos; place = shown.find("password=", place + 10)) {
-        const auto stop = shown.find('&', place);
-        shown.replace(place + 9, stop == std::string::npos ? std::string::npos : stop - place - 9, "…");
+    if (text.find("://") == std::string_view::npos) return std::string{text};
+    try {
+        (void)readServerAddress(text);
+        return std::string{text};  // an address that holds a password is refused
+    } catch (const StorageError&) {
+        return stripped(text);
     }
-    return shown;
 }
 
 ServerAddress readServerAddress(std::string_view text)
