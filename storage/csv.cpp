@@ -1,5 +1,7 @@
 #include "csv.h"
 
+#include "record/utf8.h"
+
 #include <algorithm>
 #include <cstring>
 
@@ -12,29 +14,6 @@ constexpr std::string_view byteOrderMark = "\xEF\xBB\xBF";
 enum Kind : unsigned char { ordinary, beyondAscii, quote, cellEnd, lineEnd, nul };
 
 unsigned char byteAt(const char* at) { return static_cast<unsigned char>(*at); }
-
-/// The bytes of the UTF-8 character at a place, or 0 for what is none: a stray or missing continuation, an overlong form, half of a
-/// surrogate pair, past U+10FFFF (source: RFC 3629, section 4).
-std::size_t utf8Length(const char* at, const char* end)
-{
-    const auto left = static_cast<std::size_t>(end - at);
-    const auto first = byteAt(at);
-    const auto follows = [&](std::size_t i, unsigned char least = 0x80, unsigned char most = 0xBF) {
-        return i < left && byteAt(at + i) >= least && byteAt(at + i) <= most;
-    };
-    if (first < 0x80) return 1;
-    if (first < 0xC2) return 0;
-    if (first < 0xE0) return follows(1) ? 2 : 0;
-    if (first < 0xF0) {
-        const bool second = first == 0xE0 ? follows(1, 0xA0) : first == 0xED ? follows(1, 0x80, 0x9F) : follows(1);
-        return second && follows(2) ? 3 : 0;
-    }
-    if (first < 0xF5) {
-        const bool second = first == 0xF0 ? follows(1, 0x90) : first == 0xF4 ? follows(1, 0x80, 0x8F) : follows(1);
-        return second && follows(2) && follows(3) ? 4 : 0;
-    }
-    return 0;
-}
 
 bool isBlank(std::string_view cell) { return cell.find_first_not_of(" \t") == std::string_view::npos; }
 
@@ -171,7 +150,7 @@ bool CsvReader::readUnquoted(const char*& at, const char* stop)
             ++at;
             break;
         case beyondAscii: {
-            const auto length = utf8Length(at, end_);
+            const auto length = utf8Length({at, end_});
             if (length == 0) return failUtf8(at);
             at += length;
             break;
@@ -204,7 +183,7 @@ bool CsvReader::readQuoted(const char*& at, const char* stop)
     while (at < stop && !closed) {
         switch (kinds_[byteAt(at)]) {
         case beyondAscii: {
-            const auto length = utf8Length(at, end_);
+            const auto length = utf8Length({at, end_});
             if (length == 0) return failUtf8(at);
             at += length;
             break;

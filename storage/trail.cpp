@@ -78,7 +78,9 @@ std::string trailText(const Row& row, const Row* other)
 
 bool overlay(Row& row, const std::string& text)
 {
-    const auto document = QJsonDocument::fromJson(QByteArray::fromStdString(text));
+    auto json = QByteArray::fromStdString(text);
+    json.replace("\xEF\xBB\xBF", "\\ufeff");  // read as it is, a mark at the beginning of a text would be taken for the file's and left out
+    const auto document = QJsonDocument::fromJson(json);
     if (!document.isObject()) return false;
     const auto object = document.object();
     const auto& kind = describe(row.kind);

@@ -2,6 +2,7 @@
 
 #include "record/field_text.h"
 #include "record/rules.h"
+#include "record/utf8.h"
 
 #include <algorithm>
 #include <array>
@@ -21,12 +22,21 @@ std::string shownBound(const Field& field, std::int64_t bound)
     return text;
 }
 
-bool hasControlCharacters(std::string_view text, bool severalLines)
+enum class TextFlaw { none, control, encoding };
+
+/// What keeps a text from being kept: characters that steer instead of being printed (Unicode's class Cc; ends of lines and tabs only where there are several
+/// lines), and bytes that are no UTF-8, which a server refuses and no other program reads.
+TextFlaw flawOf(std::string_view text, bool severalLines)
 {
-    return std::any_of(text.begin(), text.end(), [&](char c) {
-        const auto byte = static_cast<unsigned char>(c);
-        return byte == 0x7F || (byte < 0x20 && !(severalLines && (c == '\n' || c == '\t' || c == '\r')));
-    });
+    for (std::size_t i = 0; i < text.size();) {
+        const auto byte = static_cast<unsigned char>(text[i]);
+        if (byte == 0x7F || (byte < 0x20 && !(severalLines && (byte == '\n' || byte == '\t' || byte == '\r')))) return TextFlaw::control;
+        const auto length = byte < 0x80 ? 1 : utf8Length(text.substr(i));
+        if (length == 0) return TextFlaw::encoding;
+        if (byte == 0xC2 && static_cast<unsigned char>(text[i + 1]) < 0xA0) return TextFlaw::control;
+        i += length;
+    }
+    return TextFlaw::none;
 }
 
 void checkField(const Field& field, const Value& value, std::size_t change, std::vector<Problem>& problems)
@@ -40,8 +50,9 @@ void checkField(const Field& field, const Value& value, std::size_t change, std:
     }
     if (const auto* text = std::get_if<std::string>(&value)) {
         if (static_cast<std::int64_t>(text->size()) > field.most) problem(label + " is longer than " + std::to_string(field.most) + " characters; shorten it");
-        if (hasControlCharacters(*text, field.type == FieldType::note))
-            problem(label + " holds a line break or another character that cannot be printed; take it out");
+        const auto flaw = flawOf(*text, field.type == FieldType::note);
+        if (flaw == TextFlaw::control) problem(label + " holds a line break or another character that cannot be printed; take it out");
+        if (flaw == TextFlaw::encoding) problem(label + " holds bytes that are no text (UTF-8); type it again");
         if (field.type == FieldType::options || field.type == FieldType::points) {
             const auto reading = readFileText(field, *text);
             if (!reading.ok()) problem(label + ": " + reading.fault);
