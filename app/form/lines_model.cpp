@@ -129,7 +129,7 @@ QVariant LinesModel::data(const QModelIndex& index, int role) const
     case Qt::ToolTipRole: {
         const auto fault = line.faults.find(column);
         const auto tip = fault != line.faults.end() ? fault->second : isFlag ? QString{} : shown(line, column);  // in full, where the column is narrow
-        return tip.isEmpty() ? QVariant{} : QVariant{QStringLiteral("<p>%1</p>").arg(tip.toHtmlEscaped())};  // text that looks like markup stays text
+        return tip.isEmpty() ? QVariant{} : QVariant{asPlainTip(tip)};
     }
     default: return {};
     }

@@ -57,7 +57,7 @@ QVariant GridModel::headerData(int section, Qt::Orientation orientation, int rol
     if (orientation == Qt::Vertical) return role == Qt::DisplayRole ? QVariant{section + 1} : QVariant{};
     const auto& field = fieldAt(section);
     if (role == Qt::DisplayRole) return headingOf(field);
-    if (role == Qt::ToolTipRole) return qs(field.meaning);
+    if (role == Qt::ToolTipRole) return asPlainTip(qs(field.meaning));
     if (role == Qt::TextAlignmentRole) return QVariant::fromValue(sideOf(section));
     return {};
 }

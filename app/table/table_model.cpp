@@ -187,8 +187,7 @@ QVariant TableModel::data(const QModelIndex& index, int role) const
     case Qt::ForegroundRole: return dash ? QVariant{windowPalette().quiet} : cell.tone == Tone::plain ? QVariant{} : QVariant{toneColor(cell.tone)};
     case Qt::ToolTipRole: {
         const auto tip = !cell.tip.isEmpty() ? cell.tip : dash ? tr("not recorded") : cell.text.contains(u'\n') ? cell.text : QString{};
-        // Tool tips read markup when it looks like some; escaped text stays the text it is.
-        return tip.isEmpty() ? QVariant{} : QVariant{QStringLiteral("<p style='white-space:pre-wrap'>%1</p>").arg(tip.toHtmlEscaped())};
+        return tip.isEmpty() ? QVariant{} : QVariant{asPlainTip(tip)};
     }
     default:
         if (const auto* number = std::get_if<std::int64_t>(&cell.sort)) return QVariant::fromValue<qlonglong>(*number);
@@ -203,7 +202,7 @@ QVariant TableModel::headerData(int section, Qt::Orientation orientation, int ro
     const auto& column = columns_[static_cast<std::size_t>(section)];
     if (role == Qt::DisplayRole) return column.heading;
     if (role == Qt::TextAlignmentRole) return QVariant::fromValue(Qt::Alignment{column.align == Align::right ? Qt::AlignRight : Qt::AlignLeft} | Qt::AlignVCenter);
-    if (role == Qt::ToolTipRole && !column.tip.isEmpty()) return column.tip.toHtmlEscaped();
+    if (role == Qt::ToolTipRole && !column.tip.isEmpty()) return asPlainTip(column.tip);
     return {};
 }
 

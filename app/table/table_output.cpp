@@ -11,8 +11,12 @@ namespace strikeoff {
 
 namespace {
 
-/// A cell of tab-separated text: tabs and line ends would make cells of their own.
-QString oneCell(QString text) { return text.replace(u'\t', u' ').replace(u'\n', u' ').replace(u'\r', u' '); }
+/// A cell of tab-separated text: tabs and line ends would make cells of their own, and a formula would be run where it is pasted.
+QString oneCell(QString text)
+{
+    text.replace(u'\t', u' ').replace(u'\n', u' ').replace(u'\r', u' ');
+    return needsGuard(utf8(text)) ? u'\'' + text : text;
+}
 
 /// Figures go out as plain figures: no thousands marks and an ordinary minus sign.
 QString plainFigure(QString text) { return text.remove(u',').replace(u'\u2212', u'-'); }

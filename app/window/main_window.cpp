@@ -444,7 +444,7 @@ void MainWindow::showFoot()
     auto book = (isShared(path) ? tr("%1, shared on %2") : tr("%1, kept in %2")).arg(bookName(path), bookPlace(path));
     if (store_->isReadOnly()) book += tr(" (read-only)");
     footBook_->setText(book);
-    footBook_->setToolTip((isShared(path) ? path : QFileInfo{path}.absoluteFilePath()).toHtmlEscaped());
+    footBook_->setToolTip(asPlainTip(isShared(path) ? path : QFileInfo{path}.absoluteFilePath()));
     const auto copy = qs(store_->lastCopy());
     footCopy_->setText(copy.isEmpty() ? tr("No daily copy yet") : tr("Last copy %1").arg(copy));
     const auto undo = qs(store_->undoTitle());

@@ -18,7 +18,7 @@ std::optional<std::string> askForPassword(const std::string& book, bool again)
 {
     bool given = false;
     const auto question = (again ? QObject::tr("That password was not taken. Password for %1") : QObject::tr("Password for %1")).arg(bookName(qs(book)) + QObject::tr(" on ") + bookPlace(qs(book)));
-    const auto password = QInputDialog::getText(QApplication::activeWindow(), QObject::tr("Open a shared book"), question, QLineEdit::Password, {}, &given);
+    const auto password = QInputDialog::getText(QApplication::activeWindow(), QObject::tr("Open a shared book"), asPlainTip(question), QLineEdit::Password, {}, &given);
     return given ? std::optional{password.toStdString()} : std::nullopt;
 }
 

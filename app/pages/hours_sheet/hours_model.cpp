@@ -204,7 +204,8 @@ QVariant HoursModel::headerData(int section, Qt::Orientation orientation, int ro
     const auto& column = sheet_.columns[at(section)];
     if (const auto* job = desk().book().find(column.job)) {
         const auto title = qs(job->title);
-        return role == Qt::ToolTipRole || title.size() <= 16 ? title : title.left(15).trimmed() + QStringLiteral("\u2026");
+        if (role == Qt::ToolTipRole) return asPlainTip(title);
+        return title.size() <= 16 ? title : title.left(15).trimmed() + QStringLiteral("\u2026");
     }
     return isUsed(at(section)) ? tr("Shop") : tr("Next");
 }
@@ -244,7 +245,7 @@ QVariant HoursModel::data(const QModelIndex& index, int role) const
             if (flag.person == personAt(index.row()) && flag.column && static_cast<int>(*flag.column) + firstWork == index.column()) return qs(flag.message);
         return QString{};
     }
-    case Qt::ToolTipRole: return faultAt(index.row(), index.column());
+    case Qt::ToolTipRole: return asPlainTip(faultAt(index.row(), index.column()));
     case carriedRole: return index.row() < firstPerson;
     default: return {};
     }

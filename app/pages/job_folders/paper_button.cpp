@@ -40,7 +40,7 @@ void PaperButton::setPaper(const FolderPaper& paper)
     const auto words = name_ + u'\n' + (figure_.isEmpty() ? QString{} : figure_ + u'\n') + qs(labelOf(state_));
     setText(withoutMnemonic(words));
     setAccessibleName(QString{words}.replace(u'\n', QStringLiteral(", ")));
-    setToolTip(paper.detail.empty() ? figure_ : figure_ + QStringLiteral(", ") + qs(paper.detail));
+    setToolTip(asPlainTip(paper.detail.empty() ? figure_ : figure_ + QStringLiteral(", ") + qs(paper.detail)));
     update();
 }
 

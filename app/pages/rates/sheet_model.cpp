@@ -100,7 +100,7 @@ QVariant SheetModel::data(const QModelIndex& index, int role) const
         return QString{};
     case Qt::ToolTipRole: {
         const auto fault = data(index, faultRole).toString();
-        return fault.isEmpty() ? qs(field.meaning) : fault;
+        return asPlainTip(fault.isEmpty() ? qs(field.meaning) : fault);
     }
     case carriedRole: return false;
     default: return {};

@@ -339,7 +339,7 @@ std::optional<PaperDocument> CheckPage::paper() const
 void CheckPage::askForLetter()
 {
     if (!check_) return;
-    const auto proposed = tr("Letter on statement %1.pdf").arg(qs(check_->statement->number)).replace(u'/', u'-');
+    const auto proposed = tr("Letter on statement %1.pdf").arg(inFileName(qs(check_->statement->number)));
     const auto path = QFileDialog::getSaveFileName(QApplication::activeWindow(), tr("Letter to the supplier"), desk().preferences().folder() + u'/' + proposed, tr("PDF files (*.pdf)"));
     if (path.isEmpty()) return;
     desk().preferences().setFolder(QFileInfo{path}.absolutePath());

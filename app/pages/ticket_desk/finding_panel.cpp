@@ -150,7 +150,7 @@ void FindingPanel::showCandidates()
     for (const auto& candidate : finding_->candidates) {
         const auto& ticket = *candidate.ticket;
         auto* button = makeButton("candidate", tr("%1, %2, %3 yd\u00b3").arg(withoutMnemonic(qs(ticket.number)), qs(ticket.date.shownShort()), qs(ticket.yards.shown(2))), nullptr, candidates_);
-        button->setToolTip(qs(candidate.fits));
+        button->setToolTip(asPlainTip(qs(candidate.fits)));
         button->setEnabled(!desk_.store().isReadOnly());
         connect(button, &QPushButton::clicked, this, [this, id = ticket.id] {
             if (const auto* chosen = desk_.book().find(id)) pair(*chosen);

@@ -137,7 +137,7 @@ QVariant StackModel::data(const QModelIndex& index, int role) const
         return QString{};
     case Qt::ToolTipRole: {
         const auto fault = data(index, faultRole).toString();
-        return fault.isEmpty() ? qs(field.meaning) : fault;
+        return asPlainTip(fault.isEmpty() ? qs(field.meaning) : fault);
     }
     case carriedRole:  // the same as in the row above, or of a row not begun
         return !readingAt(index.row()).begun || (index.row() > 0 && nextOfStack(typedAt(index.row() - 1)).contains(field.name) && text == typedText(typedAt(index.row() - 1), field.name));

@@ -65,7 +65,7 @@ QVariant StatementRows::data(const QModelIndex& index, int role) const
             }
             return {};
         case Qt::ForegroundRole: return note.role == RowRole::refused ? toneColor(Tone::wrong) : note.role == RowRole::line ? toneColor(Tone::well) : toneColor(Tone::quiet);
-        case Qt::ToolTipRole: return qs(note.message);
+        case Qt::ToolTipRole: return asPlainTip(qs(note.message));
         default: return {};
         }
     }
@@ -76,7 +76,7 @@ QVariant StatementRows::data(const QModelIndex& index, int role) const
     case Qt::ForegroundRole:
         if (note.role == RowRole::refused) return toneColor(Tone::wrong);
         return note.role == RowRole::line && guess_.columns[column] != StatementColumn::other ? toneColor(Tone::plain) : toneColor(Tone::quiet);
-    case Qt::ToolTipRole: return qs(note.message);
+    case Qt::ToolTipRole: return asPlainTip(qs(note.message));
     case Qt::TextAlignmentRole:
         switch (guess_.columns[column]) {
         case StatementColumn::quantity:

@@ -103,7 +103,7 @@ QVariant ForecastModel::data(const QModelIndex& index, int role) const
         return QString{};
     case Qt::ToolTipRole: {
         const auto fault = data(index, faultRole).toString();
-        return fault.isEmpty() ? reading.blank ? tr("Nothing is known of this day's weather yet.") : qs(field.meaning) : fault;
+        return asPlainTip(fault.isEmpty() ? reading.blank ? tr("Nothing is known of this day's weather yet.") : qs(field.meaning) : fault);
     }
     case carriedRole: return index.column() == 0 && reading.blank;  // dim: unknown
     default: return {};

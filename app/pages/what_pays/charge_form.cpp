@@ -116,7 +116,7 @@ void ChargeForm::setJobs(const FinishedJobs& jobs, CostReckoner& reckoner)
         const QSignalBlocker quiet{type_};
         const auto chosen = type_->currentData();
         type_->clear();
-        for (const auto& type : desk_.book().all<JobType>()) type_->addItem(withoutMnemonic(qs(type.name)), static_cast<qlonglong>(type.id.value()));
+        for (const auto& type : desk_.book().all<JobType>()) type_->addItem(qs(type.name), static_cast<qlonglong>(type.id.value()));
         type_->setCurrentIndex(std::max(0, type_->findData(chosen)));
     }
     reckon();

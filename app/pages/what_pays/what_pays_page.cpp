@@ -243,7 +243,7 @@ void WhatPaysPage::showGroups()
     answer_ = qs(review.answer);
     undecided_->setText(qs(review.undecidedSentence));
     undecided_->setVisible(!review.undecidedSentence.empty());
-    undecided_->setToolTip(qs(review.method));
+    undecided_->setToolTip(asPlainTip(qs(review.method)));
     auto columns = groups_->model().columns();
     columns[0].heading = qs(labelOf(review.by));
     groups_->model().setColumns(std::move(columns));
