@@ -327,8 +327,8 @@ private:
         bool any = false;
         std::vector<std::size_t> firsts;  // of the keys that share a hash
         for (std::size_t i = 0; i < newKeys_.size(); ++i) {
-            const auto [hash, change] = newKeys_[i];
-            if (i > 0 && newKeys_[i - 1].first != hash) firsts.clear();
+            const auto change = newKeys_[i].second;
+            if (i > 0 && newKeys_[i - 1].first != newKeys_[i].first) firsts.clear();
             const auto found =
                 std::find_if(firsts.begin(), firsts.end(), [&](std::size_t first) { return sameKey(first, change); });
             if (found == firsts.end()) {

@@ -245,12 +245,14 @@ struct CoverProgram::Branching {
                 under([&](const Column& column) { return has(column, item); }, 0, false);
                 return;
             }
-        if (const auto [a, b] = split(pairs); a >= 0) {
+        if (const auto pair = split(pairs); pair.first >= 0) {
+            const auto a = pair.first, b = pair.second;
             under([&](const Column& column) { return has(column, a) != has(column, b); }, 0, false);
             under([&](const Column& column) { return has(column, a) && has(column, b); }, 0, false);
             return;
         }
-        if (const auto [item, klass] = split(classes); item >= 0) {
+        if (const auto part = split(classes); part.first >= 0) {
+            const auto item = part.first, klass = part.second;
             under([&](const Column& column) { return column.klass != klass && has(column, item); }, 0, false);
             under([&](const Column& column) { return column.klass == klass && has(column, item); }, 0, false);
             return;
