@@ -79,7 +79,7 @@ void requireBook(const std::string& path)
     const QFileInfo info{QString::fromStdString(path)};
     if (info.isDir()) throw StorageError{path + " is a folder; name the book inside it"};
     if (!info.exists()) throw StorageError{"there is no book " + path + "; begin one with: strikeoff new " + path};
-    if (!info.isFile()) throw StorageError{path + " is not a Strikeoff book"};
+    if (!info.isFile()) throw StorageError{path + " is a device or a pipe, not a Strikeoff book"};  // which opening could wait for forever
     const auto head = readHead(path);
     const std::string_view header{head.bytes};
     if (header.starts_with("STRIKEOFF SEALED")) throw StorageError{path + " is a copy sealed with a pass phrase; bring it back with: strikeoff restore " + path + " BOOK"};

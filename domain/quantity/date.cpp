@@ -285,7 +285,7 @@ std::optional<Minutes> Minutes::read(std::string_view typed)
     auto text = lowered(trimmed(typed));
     if (text.empty() || text.size() > 20) return std::nullopt;
     if (const auto colon = text.find(':'); colon != std::string::npos) {
-        const auto hours = digits(text.substr(0, colon), 1, 4), minutes = digits(text.substr(colon + 1), 2, 2);
+        const auto hours = digits(text.substr(0, colon), 1, 6), minutes = digits(text.substr(colon + 1), 2, 2);
         return hours && minutes && *minutes < 60 ? std::optional{of(*hours * 60 + *minutes)} : std::nullopt;
     }
     if (const auto h = text.find('h'); h != std::string::npos) {

@@ -1,3 +1,5 @@
+#include "fuzz/read_any_book_file.h"
+#include "fuzz/read_any_command_line.h"
 #include "fuzz/read_any_csv.h"
 #include "fuzz/read_any_csv_load.h"
 #include "fuzz/read_any_geo.h"
@@ -27,6 +29,8 @@ struct Reader {
 };
 
 constexpr Reader readers[] = {
+    {"book_file", readAnyBookFile, 40},
+    {"command_line", readAnyCommandLine, 150},
     {"csv", readAnyCsv, 3000},
     {"csv_load", readAnyCsvLoad, 1500},
     {"geo", readAnyGeo, 3000},

@@ -303,6 +303,7 @@ TEST_CASE("clock times as typed", "[quantity]")
 
 TEST_CASE("minutes as typed", "[quantity]")
 {
+    CHECK(Minutes::read(Minutes::of(9'999'999).shown()) == Minutes::of(9'999'999));  // what is shown can be typed, however many
     CHECK(Minutes::read("450") == Minutes::of(450));
     CHECK(Minutes::read("7:30") == Minutes::of(450));
     CHECK(Minutes::read("7.5h") == Minutes::of(450));
