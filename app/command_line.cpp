@@ -167,13 +167,7 @@ int runVerb(const Verb& verb, Arguments arguments, const Surroundings& surroundi
         }
     }
 
-    const int status = verb.run(arguments, surroundings);
-    surroundings.out.flush();
-    if (!surroundings.out) {
-        surroundings.err << "strikeoff: standard output took no more; is the disk full?\n";
-        return faulty;
-    }
-    return status;
+    return verb.run(arguments, surroundings);
 }
 
 int runWindowOn(const Arguments& arguments, const Surroundings& surroundings)
@@ -228,7 +222,10 @@ int dispatch(std::span<const std::string> given, const Surroundings& surrounding
 int runCommandLine(std::span<const std::string> arguments, const Surroundings& surroundings)
 {
     try {
-        return dispatch(arguments, surroundings);
+        const int status = dispatch(arguments, surroundings);
+        surroundings.out.flush();
+        if (surroundings.out) return status;
+        surroundings.err << "strikeoff: standard output took no more; is the disk full?\n";
     } catch (const std::bad_alloc&) {
         surroundings.err << "strikeoff: there is not enough memory for this; close other programs or use a smaller file\n";
     } catch (const std::exception& error) {

@@ -31,6 +31,8 @@ QTemporaryDir besides(const std::string& file)
 
 std::string readOrThrow(const std::string& file)
 {
+    const QFileInfo info{QString::fromStdString(file)};
+    if (info.exists() && !info.isFile() && !info.isDir()) throw StorageError{file + " is a device or a pipe, not a copy of a book"};
     std::string fault;
     auto bytes = readWholeFile(file, fault);
     if (!bytes) throw StorageError{fault};

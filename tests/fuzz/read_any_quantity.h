@@ -18,6 +18,7 @@ struct TypedField {
     const KindDescription* kind;
     std::size_t place;
     void* record;
+    Row blank;
 };
 
 inline const std::vector<TypedField>& fieldsOfEachType()
@@ -32,7 +33,7 @@ inline const std::vector<TypedField>& fieldsOfEachType()
                 const auto& field = kind.fields[i];
                 if (field.type == FieldType::reference || !seen.emplace(field.type, field.choices.data()).second) continue;
                 if (!record) record = book.append(kind.kind, 1, 1);
-                found.push_back({&kind, i, record});
+                found.push_back({&kind, i, record, blankRow(kind.kind)});
             }
         }
         return found;
@@ -46,7 +47,7 @@ inline void keepAndReadAgain(const TypedField& typed, const Reading& reading)
     require(reading.ok() || !isRecorded(reading.value), "a value or what is wrong");
     if (!reading.ok() || !isRecorded(reading.value)) return;
     const auto& field = typed.kind->fields[typed.place];
-    auto row = blankRow(typed.kind->kind);
+    auto row = typed.blank;
     row.values[typed.place] = reading.value;
     for (const auto& problem : checkFields(row)) {
         require(!problem.message.empty(), "a problem is said");
@@ -55,7 +56,7 @@ inline void keepAndReadAgain(const TypedField& typed, const Reading& reading)
     (void)shownValue(field, reading.value);
     field.set(typed.record, reading.value);
     require(field.get(typed.record) == reading.value, "a field holds what it is given");
-    const Book none;
+    static const Book none;
     const auto again = readFileText(field, fileText(none, *typed.kind, field, typed.record));
     require(again.ok() && again.value == reading.value, "a value in a file is read as the same value");
     require(fromStoredForm(field, storedForm(field, reading.value)) == reading.value, "a value in a table is read as the same value");
