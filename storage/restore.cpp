@@ -31,8 +31,6 @@ QTemporaryDir besides(const std::string& file)
 
 std::string readOrThrow(const std::string& file)
 {
-    const QFileInfo info{QString::fromStdString(file)};
-    if (info.exists() && !info.isFile() && !info.isDir()) throw StorageError{file + " is a device or a pipe, not a copy of a book"};
     std::string fault;
     auto bytes = readWholeFile(file, fault);
     if (!bytes) throw StorageError{fault};
@@ -101,6 +99,8 @@ Restored restoreBook(const std::string& copy, const std::string& book, const Ask
 {
     if (isServerAddress(copy)) throw StorageError{"what is restored is a copy in a file; to bring a book from a server, use move"};
     if (QFileInfo{qText(copy)}.absoluteFilePath() == QFileInfo{qText(book)}.absoluteFilePath()) throw StorageError{copy + " is the book itself; name a copy of it"};
+    const QFileInfo info{qText(copy)};
+    if (info.exists() && !info.isFile() && !info.isDir()) throw StorageError{copy + " is a device or a pipe, not a copy of a book"};  // which reading could wait for forever
     const auto folder = besides(book);
     if (!folder.isValid()) throw StorageError{"cannot write beside " + book + ": " + folder.errorString().toStdString() + "; check that the folder is there and may be written"};
     const auto made = folder.filePath(QStringLiteral("made")).toStdString();
