@@ -31,7 +31,11 @@ std::size_t lineEndsIn(std::string_view text)
 bool needsGuard(std::string_view text)
 {
     const auto first = text.find_first_not_of('\'');
-    return first != std::string_view::npos && std::string_view{"=+-@\t\r\n"}.find(text[first]) != std::string_view::npos;
+    if (first == std::string_view::npos) return false;
+    if (std::string_view{"=+-@\t\r\n"}.find(text[first]) != std::string_view::npos) return true;
+    // The same four in the wide forms of East Asian writing, which spreadsheets set up for it take for the narrow ones.
+    const auto rest = text.substr(first);
+    return rest.front() == '\xEF' && (rest.starts_with("\uFF1D") || rest.starts_with("\uFF0B") || rest.starts_with("\uFF0D") || rest.starts_with("\uFF20"));
 }
 
 std::string_view unguarded(std::string_view cell)

@@ -14,7 +14,7 @@ namespace strikeoff {
 enum class Separator : char { comma = ',', semicolon = ';', tab = '\t', bar = '|' };
 
 /// Whether a spreadsheet could run the text as a formula, or the text looks like one that was already guarded: any number of
-/// apostrophes, then = + - @, a tab, CR or LF (source of the set: OWASP, "CSV Injection").
+/// apostrophes, then = + - @ (narrow or wide), a tab, CR or LF (source of the set: OWASP, "CSV Injection").
 bool needsGuard(std::string_view text);
 
 /// Takes the writer's guard off a text cell: one apostrophe, and only where the writer would have put it. So a text written and

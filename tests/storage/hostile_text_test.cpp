@@ -131,7 +131,7 @@ TEST_CASE("any text in any field of any kind is the text it is, in the book, its
         while (reader.next())
             for (std::size_t f = 0; f < kind.fields.size(); ++f)
                 if ((takesText(kind.fields[f]) || kind.fields[f].type == FieldType::reference) && !reader.cells()[f].empty())
-                    CHECK(std::string_view{"=+-@\t\r\n"}.find(reader.cells()[f].front()) == std::string_view::npos);
+                    CHECK((std::string_view{"=+-@\t\r\n"}.find(reader.cells()[f].front()) == std::string_view::npos && !reader.cells()[f].starts_with("\uFF1D")));
     }
     for (const auto& kind : allKinds()) {
         INFO(kind.name);
