@@ -99,6 +99,22 @@ std::string Dialect::foreignParts() const
            + quoted(schema) + " AND NOT g.tgisinternal";
 }
 
+std::string Dialect::tablesOfOthers() const
+{
+    if (engine == Engine::sqlite) return {};
+    return "SELECT count(*) FROM pg_class c JOIN pg_namespace n ON n.oid = c.relnamespace WHERE n.nspname = " + quoted(schema)
+           + " AND c.relkind = 'r' AND NOT pg_has_role(c.relowner, 'USAGE')";
+}
+
+std::vector<std::string> Dialect::scrubbing(const std::vector<std::string>& tables) const
+{
+    // The log is written back first, so that the rewritten file is made of nothing old.
+    if (engine == Engine::sqlite) return {"PRAGMA wal_checkpoint(TRUNCATE)", "PRAGMA temp_store = MEMORY", "VACUUM", "PRAGMA wal_checkpoint(TRUNCATE)"};
+    std::vector<std::string> statements;
+    for (const auto& table : tables) statements.push_back("VACUUM (FULL, ANALYZE) " + table);
+    return statements;
+}
+
 std::string Dialect::tellOthers() const { return engine == Engine::sqlite ? std::string{} : "NOTIFY " + schema; }
 
 // The memory that desks share about the log is a file beside the book, which a full disk does not let grow either.

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 namespace strikeoff {
 
@@ -30,6 +31,9 @@ struct Dialect {
     std::string tables() const;
     std::string columnsOf(const std::string& table) const;  ///< name|TEXT or INTEGER|1 when it may not be null
     std::string foreignParts() const;                       ///< triggers and views
+    std::string tablesOfOthers() const;               ///< how many tables this user does not own; blank where there are no owners
+    /// What takes out of file or tables the bytes of what was overwritten, in order; outside a transaction.
+    std::vector<std::string> scrubbing(const std::vector<std::string>& tables) const;
     std::string tellOthers() const;                         ///< that the book changed; blank where they look by themselves
 };
 

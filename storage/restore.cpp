@@ -95,7 +95,7 @@ std::string replaceKeeping(const std::string& made, const std::string& book)
 
 }
 
-Restored restoreBook(const std::string& copy, const std::string& book, const AskPassPhrase& askPhrase, const AskPassword& askPassword)
+Restored restoreBook(const std::string& copy, const std::string& book, const AskPassPhrase& askPhrase, const AskPassword& askPassword, const std::function<bool(int)>& progress)
 {
     if (isServerAddress(copy)) throw StorageError{"what is restored is a copy in a file; to bring a book from a server, use move"};
     if (QFileInfo{qText(copy)}.absoluteFilePath() == QFileInfo{qText(book)}.absoluteFilePath()) throw StorageError{copy + " is the book itself; name a copy of it"};
@@ -116,7 +116,14 @@ Restored restoreBook(const std::string& copy, const std::string& book, const Ask
     }
     {
         const auto store = Store::open(made);  // brings an older copy forward, the copy itself staying as it is
-        restored.findings = store->verify();
+        restored.findings = store->verify([&](int percent) {
+            if (!restored.isStopped && progress && !progress(percent)) restored.isStopped = true;
+            return !restored.isStopped;
+        });
+        if (restored.isStopped) {
+            restored.findings.clear();
+            return restored;
+        }
         if (!restored.findings.empty()) return restored;
         if (isServerAddress(book)) {
             store->copyTo(book, askPassword);

@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 #include <utility>
 
 namespace strikeoff {
@@ -271,11 +272,17 @@ bool SqlStore::takeInOthers()
         else book_.erase(place.first, place.second);
         changed = true;
     }
+    const bool blotted = wasBlottedSince();
+    if (blotted) changed = takeInBlotting() || changed;
     numbers_.read(database_);
-    FastStatement own{database_, "SELECT id, title, how, of_edit FROM edit WHERE id > ? AND desk = ? ORDER BY id"};
-    own.bind(1, lastEdit_);
-    own.bind(2, std::string_view{desk_});
-    while (own.step()) stacks_.take(own.number(0), std::string{own.text(1)}, std::string{own.text(2)}, own.number(3));
+    if (blotted) {
+        stacks_ = stacksOf(database_, desk_);
+    } else {
+        FastStatement own{database_, "SELECT id, title, how, of_edit FROM edit WHERE id > ? AND desk = ? ORDER BY id"};
+        own.bind(1, lastEdit_);
+        own.bind(2, std::string_view{desk_});
+        while (own.step()) stacks_.take(own.number(0), std::string{own.text(1)}, std::string{own.text(2)}, own.number(3));
+    }
     readNewest();
     dataVersion_ = version;  // last: what breaks off is taken in again
     return changed;
@@ -419,13 +426,13 @@ std::vector<TrailChange> SqlStore::removedRows(std::size_t most) const
         std::string before;
     };
     std::vector<Removed> found;
+    std::set<std::pair<RecordKind, std::int64_t>> seen;
     {
         FastStatement select{database_, "SELECT edit, kind, row, revision, before FROM edit_change WHERE after IS NULL ORDER BY edit DESC, place"};
         while (found.size() < most && select.step()) {
             const auto* kind = findKind(select.text(1));
             if (!kind || book_.find(kind->kind, select.number(2))) continue;
-            const auto seen = std::any_of(found.begin(), found.end(), [&](const Removed& r) { return r.kind == kind->kind && r.row == select.number(2); });
-            if (!seen) found.push_back({select.number(0), kind->kind, select.number(2), select.number(3), std::string{select.text(4)}});
+            if (seen.emplace(kind->kind, select.number(2)).second) found.push_back({select.number(0), kind->kind, select.number(2), select.number(3), std::string{select.text(4)}});
         }
     }
     std::vector<TrailChange> removed;
@@ -439,14 +446,21 @@ std::vector<TrailChange> SqlStore::removedRows(std::size_t most) const
     return removed;
 }
 
-CommitResult SqlStore::bringBack(const TrailChange& removed)
+CommitResult SqlStore::bringBack(const TrailChange& removed) { return bringBack(std::vector{removed}); }
+
+CommitResult SqlStore::bringBack(const std::vector<TrailChange>& removed)
 {
-    if (!removed.before || book_.find(removed.kind, removed.id)) return {};
-    Edit edit{"Bring back " + std::string{describe(removed.kind).label}};
-    Row row = *removed.before;
-    row.id = removed.id;
-    row.revision = removed.before->revision + 1;
-    edit.changes().push_back({ChangeType::add, std::move(row)});
+    std::vector<Row> rows;
+    for (const auto& change : removed) {
+        if (!change.before || book_.find(change.kind, change.id)) continue;
+        auto row = *change.before;
+        row.id = change.id;
+        row.revision = change.before->revision + 1;
+        rows.push_back(std::move(row));
+    }
+    if (rows.empty()) return {};
+    Edit edit{"Bring back " + (rows.size() == 1 ? std::string{describe(rows.front().kind).label} : std::to_string(rows.size()) + " records")};
+    for (auto& row : rows) edit.changes().push_back({ChangeType::add, std::move(row)});
     return commit(std::move(edit));
 }
 

@@ -34,6 +34,10 @@ public:
     std::vector<TrailEntry> recentTrail(std::size_t most) const override;
     std::vector<TrailChange> removedRows(std::size_t most) const override;
     CommitResult bringBack(const TrailChange& removed) override;
+    CommitResult bringBack(const std::vector<TrailChange>& removed) override;
+
+    BlottedOut blotOut(Person person) override;
+    std::vector<TrailEntry> blottings() const override;
 
     void backup(const std::string& file) const override;
     bool copyTo(const std::string& to, const AskPassword& ask, const std::function<bool(int)>& progress) const override;
@@ -55,6 +59,9 @@ private:
     void readNewest();
     std::int64_t versionOfData() const;
     bool takeInOthers();
+    bool wasBlottedSince();
+    bool takeInBlotting();
+    std::string scrub();
     /// An edit whose commit a server broke off: done or not, which shows when it is back.
     struct Broken {
         Edit edit;

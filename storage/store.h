@@ -1,6 +1,7 @@
 #pragma once
 
 #include "record/check.h"
+#include "record/person.h"
 
 #include <functional>
 #include <memory>
@@ -49,7 +50,7 @@ struct TrailEntry {
     std::string at;    ///< UTC, ISO 8601 to the second
     std::string desk;  ///< who and where
     std::string title;
-    std::string how;   ///< "do", "undo" or "redo"
+    std::string how;   ///< "do", "undo" or "redo"; "blot" for a person who was blotted out
 };
 
 /// What one entry did to one row, values in the form they are stored in.
@@ -66,6 +67,15 @@ struct VerifyFinding {
     std::string where;
     std::string what;
     std::string remedy;
+};
+
+/// What came of blotting a person out.
+struct BlottedOut {
+    std::size_t rows = 0;      ///< about the person
+    std::size_t mentions = 0;  ///< other rows that named them
+    std::size_t steps = 0;     ///< entries of the trail that were rewritten
+    std::vector<std::string> stillNaming;  ///< rows that go by the same words in their own right and were left: "job_type Bell stairs"
+    std::string remark;        ///< what is left to do so that nothing remains in the file or on the server; blank when all is done
 };
 
 struct OpenOptions {
@@ -116,6 +126,15 @@ public:
     /// Rows that were removed and are not in the book now, newest first; bringing one back is an edit like any other.
     virtual std::vector<TrailChange> removedRows(std::size_t most) const = 0;
     virtual CommitResult bringBack(const TrailChange& removed) = 0;
+    /// Several in one step that is undone as one, in any order.
+    virtual CommitResult bringBack(const std::vector<TrailChange>& removed) = 0;
+
+    /// Blots a person out for good: in the rows about them, where else they are named, and in what the trail kept; figures and days stay (record/person.h).
+    /// The trail's chain is made anew from the first entry touched, with an entry that says so; nothing of it can be undone, and no bytes are left behind in
+    /// the file. Copies made before still hold the person. Throws StorageError, nothing then being changed.
+    virtual BlottedOut blotOut(Person person) = 0;
+    /// The entries that blotted somebody out, oldest first.
+    virtual std::vector<TrailEntry> blottings() const = 0;
 
     /// A consistent copy of the open book, read back and checked; never over an existing file. Throws StorageError.
     virtual void backup(const std::string& file) const = 0;

@@ -97,6 +97,31 @@ bool overlay(Row& row, const std::string& text)
     return true;
 }
 
+std::string rewrittenTrail(RecordKind kind, const std::string& text, const std::function<Value(const Field&, const Value&)>& each)
+{
+    const auto object = QJsonDocument::fromJson(QByteArray::fromStdString(text)).object();
+    std::string json = "{";
+    bool changed = false;
+    for (const auto& field : describe(kind).fields) {
+        const auto at = object.constFind(QString::fromUtf8(field.name.data(), static_cast<qsizetype>(field.name.size())));
+        if (at == object.constEnd()) continue;
+        Value stored;
+        if (at->isString()) stored = at->toString().toStdString();
+        else if (at->isDouble()) stored = static_cast<std::int64_t>(at->toInteger());
+        const auto value = fromStoredForm(field, stored);
+        if (!value) throw StorageError{"the trail holds a value of " + std::string{field.name} + " that is none; go back to a copy"};
+        const auto now = each(field, *value);
+        changed = changed || now != *value;
+        if (isRecorded(*value) && !isRecorded(now)) continue;
+        if (json.size() > 1) json += ',';
+        json += '"';
+        json += field.name;
+        json += "\":";
+        appendValue(json, field, now);
+    }
+    return changed ? json + '}' : text;
+}
+
 std::vector<std::string> fieldsIn(const std::string& text)
 {
     std::vector<std::string> names;
@@ -277,6 +302,7 @@ void UndoStacks::take(std::int64_t edit, const std::string& title, const std::st
         if (found == steps.rend()) return;
         steps.erase(std::next(found).base());
     };
+    if (how == "blot") return;  // there is no way back from it
     if (how == "undo") {
         drop(undo);
         redo.push_back({ofEdit, title});

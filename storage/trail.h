@@ -2,12 +2,16 @@
 
 #include "database.h"
 
+#include <functional>
+
 namespace strikeoff {
 
 /// Field values of a row as one JSON object, by field name and in stored form; with `other`, only those that differ from it.
 std::string trailText(const Row& row, const Row* other = nullptr);
 /// Puts the values of a trailText over a row. False when the text is none of ours.
 bool overlay(Row& row, const std::string& trailText);
+/// A trailText with each value as `each` gives it; a value that is not recorded any more is left out. The same text when nothing changes.
+std::string rewrittenTrail(RecordKind kind, const std::string& trailText, const std::function<Value(const Field& field, const Value& value)>& each);
 /// The fields a trailText names.
 std::vector<std::string> fieldsIn(const std::string& trailText);
 

@@ -280,6 +280,21 @@ std::string shownValue(const Field& field, const Value& value)
     }
 }
 
+std::string shownWithUnit(const Field& field, const Value& value)
+{
+    const auto* number = std::get_if<std::int64_t>(&value);
+    if (field.type == FieldType::reference || !isRecorded(value)) return {};
+    if (field.type == FieldType::boolean && number) return *number != 0 ? "yes" : "no";
+    const auto text = shownValue(field, value);
+    if (field.unit.empty() || text.empty()) return text;
+    if (field.unit.starts_with('$')) {
+        constexpr std::string_view minus = "\u2212";
+        const bool negative = text.starts_with(minus);
+        return (negative ? std::string{minus} : std::string{}) + '$' + text.substr(negative ? minus.size() : 0) + std::string{field.unit.substr(1)};
+    }
+    return text + (field.unit == "%" || field.unit == "\u00b0" ? "" : " ") + std::string{field.unit};
+}
+
 std::string shownText(const Book& book, const KindDescription& kind, const Field& field, const void* record)
 {
     const auto value = field.get(record);

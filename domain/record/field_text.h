@@ -21,6 +21,8 @@ std::string fileText(const Book& book, const KindDescription& kind, const Field&
 /// What people see: "1,234.50" with a real minus, "Nov 25, 2026", "7:30 am", a choice's words; blank when not recorded.
 std::string shownText(const Book& book, const KindDescription& kind, const Field& field, const void* record);
 std::string shownValue(const Field& field, const Value& value);
+/// The same with the field's unit: "$1,234.50", "$23.50/h", "640 ft²", "5%", "yes". A reference's id has no words of its own and comes back blank.
+std::string shownWithUnit(const Field& field, const Value& value);
 
 /// A value read, or why it could not be.
 struct Reading {
