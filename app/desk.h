@@ -31,6 +31,7 @@ public:
 
     const Book& book() const { return store_.book(); }
     Store& store() { return store_; }
+    const Store& store() const { return store_; }
     Preferences& preferences() { return preferences_; }
 
     /// What job cost is reckoned with, made once for a state of the book and shared by all pages; after an edit of hours alone only what it touches is

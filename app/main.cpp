@@ -8,6 +8,8 @@
 #include <string>
 #include <vector>
 
+#include <sys/stat.h>
+
 namespace {
 
 strikeoff::Date systemToday()
@@ -28,6 +30,7 @@ bool isSet(const char* variable)
 
 int main(int argc, char** argv)
 {
+    ::umask(077);  // whatever is written is the owner's alone, also what a library writes for us, such as a printed PDF
     const std::vector<std::string> arguments(argv + (argc > 0 ? 1 : 0), argv + argc);
     const auto openWindow = [&](const std::string& book) {
         if (!isSet("DISPLAY") && !isSet("WAYLAND_DISPLAY") && !isSet("QT_QPA_PLATFORM")) {

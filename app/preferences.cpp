@@ -58,6 +58,17 @@ void Preferences::addRecentBook(const QString& path)
     settings_.setValue(QStringLiteral("books/recent"), books);
 }
 
+QStringList Preferences::ownCopies(const QString& book) const { return settings_.value(QStringLiteral("copies/") + keyOf(book)).toStringList(); }
+
+void Preferences::addOwnCopy(const QString& book, const QString& file)
+{
+    auto files = ownCopies(book);
+    files.removeAll(file);
+    files.prepend(file);
+    while (files.size() > 50) files.removeLast();
+    settings_.setValue(QStringLiteral("copies/") + keyOf(book), files);
+}
+
 QString Preferences::folder() const { return settings_.value(QStringLiteral("books/folder"), QDir::homePath()).toString(); }
 void Preferences::setFolder(const QString& folder) { settings_.setValue(QStringLiteral("books/folder"), folder); }
 

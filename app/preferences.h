@@ -25,6 +25,9 @@ public:
     void setColumnWidth(const QString& table, const QString& column, int width);
     QStringList recentBooks() const;
     void addRecentBook(const QString& path);
+    /// Where the owner's own copies of a book were put, the newest first.
+    QStringList ownCopies(const QString& book) const;
+    void addOwnCopy(const QString& book, const QString& file);
     QString folder() const;
     void setFolder(const QString& folder);
 

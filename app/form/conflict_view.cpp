@@ -60,10 +60,7 @@ void ConflictView::show(const Conflict& conflict)
         if (mine == theirs) continue;
         const auto shown = [&](const Value& value) {
             if (!isRecorded(value)) return tr("not recorded");
-            const auto* id = std::get_if<std::int64_t>(&value);
-            const auto text = field.type == FieldType::reference && id ? recordKey(desk_.book(), {field.refersTo, *id})
-                            : field.type == FieldType::boolean && id  ? QString{*id != 0 ? tr("yes") : tr("no")}
-                                                                      : qs(shownValue(field, value));
+            const auto text = valueWords(desk_, field, value);
             return text.simplified().left(60);
         };
         auto* group = new QButtonGroup{body_};
@@ -80,7 +77,11 @@ void ConflictView::show(const Conflict& conflict)
         choices_.push_back({i, keepMine, takeTheirs});
         ++line;
     }
+    table->setColumnStretch(1, 1);
+    table->setColumnStretch(2, 1);
+    table->setHorizontalSpacing(grid(4));
     QFrame::show();
+    if (!choices_.empty()) choices_.front().mine->setFocus(Qt::TabFocusReason);
 }
 
 Row ConflictView::chosen() const

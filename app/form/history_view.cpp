@@ -6,33 +6,11 @@
 
 #include "record/field_text.h"
 
-#include <QDateTime>
 #include <QKeyEvent>
 #include <QPushButton>
-#include <QTimeZone>
 #include <QVBoxLayout>
 
 namespace strikeoff {
-
-namespace {
-
-QString localTime(const std::string& utc)
-{
-    auto time = QDateTime::fromString(qs(utc), Qt::ISODate);
-    time.setTimeSpec(Qt::UTC);
-    return time.isValid() ? time.toLocalTime().toString(QStringLiteral("MMM d, yyyy h:mm ap")) : qs(utc);
-}
-
-QString valueText(const Book& book, const Field& field, const Value& value)
-{
-    if (!isRecorded(value)) return {};
-    const auto* id = std::get_if<std::int64_t>(&value);
-    if (field.type == FieldType::reference && id) return recordKey(book, {field.refersTo, *id});
-    if (field.type == FieldType::boolean && id) return *id != 0 ? QObject::tr("yes") : QObject::tr("no");
-    return qs(shownValue(field, value));
-}
-
-}
 
 HistoryView::HistoryView(Desk& desk, QWidget* parent) : QWidget{parent}, desk_{desk}
 {
@@ -59,9 +37,7 @@ void HistoryView::show(RecordRef record)
         auto trail = desk_.store().trailOf(record.kind, record.id);
         const auto& fields = describe(record.kind).fields;
         for (auto change = trail.rbegin(); change != trail.rend(); ++change) {
-            auto what = qs(change->entry.title);
-            if (change->entry.how == "undo") what = tr("Undo %1").arg(what);
-            else if (change->entry.how == "redo") what = tr("Redo %1").arg(what);
+            const auto what = entryWords(change->entry);
             const auto add = [&](const QString& field, const QString& before, const QString& after) {
                 rows.push_back({{}, {{localTime(change->entry.at), Value{change->entry.at}, Tone::plain, {}}, textCell(what), textCell(field), textCell(before), textCell(after),
                                      textCell(qs(change->entry.desk))}, {}, false});
@@ -74,7 +50,7 @@ void HistoryView::show(RecordRef record)
                 const auto before = change->before ? change->before->values[i] : Value{};
                 const auto& after = change->after->values[i];
                 if (before == after) continue;
-                add(qs(fields[i].label), valueText(desk_.book(), fields[i], before), valueText(desk_.book(), fields[i], after));
+                add(qs(fields[i].label), valueWords(desk_, fields[i], before), valueWords(desk_, fields[i], after));
             }
         }
     });

@@ -2,6 +2,7 @@
 
 #include "form/conflict_view.h"
 #include "form/field_editor.h"
+#include "form/person_actions.h"
 #include "form/place_fields.h"
 #include "labels.h"
 #include "records/record_words.h"
@@ -44,6 +45,7 @@ void takeNextPlace(const Book& book, Row& row)
 RecordForm::RecordForm(Desk& desk, RecordKind kind, FormLayout layout, QWidget* parent) : QWidget{parent}, desk_{desk}, kind_{kind}, layout_{std::move(layout)}
 {
     build(layout_);
+    findLeft();
     startNew();
 }
 
@@ -142,6 +144,7 @@ void RecordForm::build(const FormLayout& layout)
     buttons_->addStretch(1);
     buttons_->addWidget(save_);
     whole->addLayout(buttons_);
+    if (kind_ == RecordKind::customer || kind_ == RecordKind::crewMember) addPersonActions(desk_, *this);
 
     connect(save_, &QPushButton::clicked, this, [this] { save(); });
     connect(remove_, &QPushButton::clicked, this, &RecordForm::remove);
@@ -152,7 +155,7 @@ void RecordForm::build(const FormLayout& layout)
     });
     connect(drop, &QPushButton::clicked, this, [this] {
         askLeave_->hide();
-        drafts_.erase(draftKey(base_.id));
+        forget(draftKey(base_.id));
         if (isNew()) load(base_);
         else if (const auto now = desk_.book().row(kind_, base_.id)) load(*now);
         emit left();
@@ -269,6 +272,7 @@ void RecordForm::startNew(const Presets& presets)
     for (const auto& [name, value] : presets) row.set(name, value);
     takeNextPlace(desk_.book(), row);
     load(std::move(row));
+    takeUp(0);
 }
 
 void RecordForm::setLocked(const QString& why, const std::vector<std::string>& open)
@@ -295,7 +299,9 @@ bool RecordForm::edit(std::int64_t id)
     auto row = desk_.book().row(kind_, id);
     if (!row) return false;
     stash();
-    if (!restore(id)) load(std::move(*row));
+    if (restore(id)) return true;
+    load(std::move(*row));
+    takeUp(id);
     return true;
 }
 
@@ -364,6 +370,7 @@ void RecordForm::wasEdited(FieldEditor& box)
         showHead();
         emit dirtyChanged();
     }
+    keepTimer_->start();
     emit typed();
 }
 
@@ -439,7 +446,7 @@ bool RecordForm::commit(Row row, bool anew)
             if (conflict.change == 0) conflict_->show(conflict);
         return false;
     }
-    drafts_.erase(draftKey(before));
+    forget(draftKey(before));
     const auto id = result.ids.empty() ? before : result.ids.front();
     if (const auto now = desk_.book().row(kind_, id)) load(*now);
     return true;
@@ -479,7 +486,7 @@ void RecordForm::remove()
         showProblems(problems);
         return;
     }
-    drafts_.erase(draftKey(gone.id));
+    forget(draftKey(gone.id));
     if (base_.id == gone.id) {
         load(base_);
         startNew(presets_);

@@ -14,6 +14,7 @@ class QHBoxLayout;
 class QLabel;
 class QPushButton;
 class QScrollArea;
+class QTimer;
 class QVBoxLayout;
 
 namespace strikeoff {
@@ -100,6 +101,12 @@ private:
     DraftKey draftKey(std::int64_t id) const;
     void stash();
     bool restore(std::int64_t id);
+    /// What the last run of the program left half typed here when it broke off.
+    void findLeft();
+    void takeUp(std::int64_t id);
+    void putTexts(const std::map<std::string, QString>& texts);
+    void keepNow();
+    void forget(const DraftKey& key);
     void wasEdited(FieldEditor& editor);
     void checkEditor(FieldEditor& editor);
     void showProblems(const std::vector<Problem>& problems);
@@ -116,6 +123,13 @@ private:
     Row base_;                                     ///< the row as it was seen; id 0 for a new one
     std::map<std::string, QString> begun_;         ///< texts as they were before anything was typed
     std::map<DraftKey, Draft> drafts_;
+    struct Left {
+        std::int64_t revision = 0;
+        std::map<std::string, QString> texts;
+    };
+    std::map<DraftKey, Left> left_;                ///< by an earlier run, until its record is shown
+    std::string draftName_;                        ///< under which drafts are kept on disk
+    QTimer* keepTimer_;
     Presets presets_;
     std::vector<FieldEditor*> editors_;            ///< in the order of the layout
     std::map<std::string, FieldEditor*, std::less<>> byName_;

@@ -6,6 +6,8 @@
 #include "visits/visit_words.h"
 
 #include <QCoreApplication>
+#include <QDateTime>
+#include <QTimeZone>
 
 #include <array>
 
@@ -119,6 +121,46 @@ QString recordTelling(const Book& book, RecordRef record)
         parts << text.section(u'\n', 0, 0).left(80);
     }
     return parts.join(QStringLiteral(", "));
+}
+
+QString localTime(const std::string& text)
+{
+    auto time = QDateTime::fromString(qs(text), Qt::ISODate);
+    return time.isValid() ? time.toLocalTime().toString(QStringLiteral("MMM d, yyyy h:mm ap")) : qs(text);
+}
+
+QString entryWords(const TrailEntry& entry)
+{
+    const auto title = qs(entry.title);
+    return entry.how == "undo" ? tr("Undo %1").arg(title) : entry.how == "redo" ? tr("Redo %1").arg(title) : title;
+}
+
+namespace {
+
+/// A removed record's name as its last values give it.
+QString nameOfRemoved(const Desk& desk, RecordRef record)
+{
+    const auto trail = desk.store().trailOf(record.kind, record.id);
+    for (auto change = trail.rbegin(); change != trail.rend(); ++change) {
+        if (!change->before) continue;
+        const auto& kind = describe(record.kind);
+        QStringList parts;
+        for (const auto i : keyFields(kind)) {
+            const auto text = kind.fields[i].type == FieldType::reference ? valueWords(desk, kind.fields[i], change->before->values[i]) : qs(shownValue(kind.fields[i], change->before->values[i]));
+            if (!text.isEmpty()) parts << text;
+        }
+        return tr("%1 (removed since)").arg(parts.join(QStringLiteral(", ")));
+    }
+    return tr("one that is gone");
+}
+
+}
+
+QString valueWords(const Desk& desk, const Field& field, const Value& value)
+{
+    const auto* id = std::get_if<std::int64_t>(&value);
+    if (field.type != FieldType::reference || !id) return qs(shownWithUnit(field, value));
+    return desk.book().find(field.refersTo, *id) ? recordKey(desk.book(), {field.refersTo, *id}) : nameOfRemoved(desk, {field.refersTo, *id});
 }
 
 std::string editTitle(ChangeType what, const KindDescription& kind, const Row& row)

@@ -1,8 +1,7 @@
 #include "verbs/verb.h"
 
 #include "quantity/words.h"
-#include "record/field_text.h"
-#include "text_table.h"
+#include "removed_rows.h"
 
 #include <algorithm>
 #include <ostream>
@@ -12,18 +11,6 @@ namespace strikeoff {
 namespace {
 
 constexpr std::size_t mostShown = 1000;
-
-/// What a row was known by: its key's fields, or the first that says anything.
-std::string nameOf(const Row& row)
-{
-    const auto& kind = describe(row.kind);
-    std::string name;
-    for (const auto i : keyFields(kind)) {
-        const auto text = shownValue(kind.fields[i], row.values[i]);
-        if (!text.empty()) name += (name.empty() ? "" : " / ") + text;
-    }
-    return name;
-}
 
 int run(const Arguments& arguments, const Surroundings& surroundings)
 {
@@ -37,27 +24,43 @@ int run(const Arguments& arguments, const Surroundings& surroundings)
     auto options = openingOptions();
     options.readOnly = !wanted;
     const auto store = Store::open(arguments.words[0], options);
-    const auto removed = store->removedRows(mostShown);
+    const RemovedRows removed{*store, mostShown};
+    const auto& rows = removed.rows();
     if (wanted) {
-        if (place > removed.size()) {
-            surroundings.err << "strikeoff: " << counted(removed.size(), "record was removed", "records were removed") << ", so there is no " << place << '\n';
+        if (place > rows.size()) {
+            surroundings.err << "strikeoff: " << counted(rows.size(), "record was removed", "records were removed") << ", so there is no " << place << '\n';
             return faulty;
         }
-        const auto& row = removed[place - 1];
-        const auto result = store->bringBack(row);
+        const auto name = removed.name(place - 1);
+        const auto needed = removed.needed(place - 1);
+        if (const auto hindrance = removed.hindrance(place - 1); !hindrance.empty()) {
+            surroundings.err << "strikeoff: not brought back: " << hindrance << '\n';
+            return faulty;
+        }
+        if (!needed.empty() && !arguments.has("whole")) {
+            surroundings.err << "strikeoff: not brought back: " << name << " refers to what was removed too:";
+            for (const auto each : needed) surroundings.err << "\n  " << each + 1 << "  " << removed.name(each);
+            surroundings.err << "\nBring that back first, or all of it at once with --whole.\n";
+            return faulty;
+        }
+        std::vector<std::string> names;
+        for (const auto each : needed) names.push_back(removed.name(each));
+        const auto result = store->bringBack(removed.withNeeded({place - 1}));
         if (!result.done()) {
             surroundings.err << "strikeoff: not brought back: " << result.text() << '\n';
             return faulty;
         }
-        surroundings.out << describe(row.kind).label << ' ' << nameOf(*row.before) << " is back as it was.\n";
+        surroundings.out << name << " is back as it was";
+        for (std::size_t i = 0; i < names.size(); ++i) surroundings.out << (i == 0 ? ", with " : ", ") << names[i];
+        surroundings.out << ".\n";
         return done;
     }
-    if (removed.empty()) {
+    if (rows.empty()) {
         surroundings.out << "Nothing was removed from this book.\n";
         return done;
     }
-    for (std::size_t i = 0; i < removed.size(); ++i)
-        surroundings.out << i + 1 << "  " << removed[i].entry.at.substr(0, 10) << "  " << removed[i].entry.desk << "  " << describe(removed[i].kind).label << ' ' << nameOf(*removed[i].before) << '\n';
+    for (std::size_t i = 0; i < rows.size(); ++i)
+        surroundings.out << i + 1 << "  " << rows[i].entry.at.substr(0, 10) << "  " << rows[i].entry.desk << "  " << removed.name(i) << '\n';
     return done;
 }
 
@@ -67,8 +70,8 @@ const Verb removedVerb{
     "removed",
     "BOOK",
     "the records that were removed, newest first; --back brings one back",
-    {{"back", "N", "brings back the one at that place of the list"}},
-    "A record comes back with its number and everything it held. What it refers to has to be there: bring that back first.\n",
+    {{"back", "N", "brings back the one at that place of the list"}, {"whole", "", "with what it refers to, where that was removed too"}},
+    "A record comes back with its number and everything it held. What it refers to has to be there: bring that back first, or with --whole.\n",
     run};
 
 }

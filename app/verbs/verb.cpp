@@ -25,7 +25,7 @@ Date Arguments::date(Date today) const
 const std::vector<Verb>& allVerbs()
 {
     static const std::vector<Verb> verbs{newVerb,   demoVerb, loadVerb, dumpVerb,   kindsVerb,
-                                         todayVerb, costVerb, matchVerb, owedVerb, paysVerb, chargeVerb, seasonsVerb, weekVerb, visitsVerb, verifyVerb, backupVerb, restoreVerb, removedVerb, moveVerb};
+                                         todayVerb, costVerb, matchVerb, owedVerb, paysVerb, chargeVerb, seasonsVerb, weekVerb, visitsVerb, verifyVerb, backupVerb, restoreVerb, removedVerb, personVerb, blotVerb, moveVerb};
     return verbs;
 }
 

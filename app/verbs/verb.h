@@ -50,7 +50,7 @@ struct Verb {
 /// All verbs, in the order in which help shows them.
 const std::vector<Verb>& allVerbs();
 
-extern const Verb newVerb, demoVerb, loadVerb, dumpVerb, kindsVerb, todayVerb, costVerb, matchVerb, owedVerb, paysVerb, chargeVerb, seasonsVerb, weekVerb, visitsVerb, verifyVerb, backupVerb, restoreVerb, removedVerb, moveVerb;
+extern const Verb newVerb, demoVerb, loadVerb, dumpVerb, kindsVerb, todayVerb, costVerb, matchVerb, owedVerb, paysVerb, chargeVerb, seasonsVerb, weekVerb, visitsVerb, verifyVerb, backupVerb, restoreVerb, removedVerb, personVerb, blotVerb, moveVerb;
 
 inline const VerbOption jsonOption{"json", "", "as JSON"};
 /// A folder that pictures are drawn into. A verb that is given it runs with what drawing needs.

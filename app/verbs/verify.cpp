@@ -23,6 +23,8 @@ int run(const Arguments& arguments, const Surroundings& surroundings)
         surroundings.out << json.finished();
         return status;
     }
+    for (const auto& entry : store->blottings())
+        surroundings.out << "Entry " << entry.id << " of the trail, " << entry.at.substr(0, 10) << " by " << entry.desk << ": " << entry.title << ".\n";
     std::size_t rows = 0;
     for (const auto& kind : allKinds()) rows += store->book().count(kind.kind);
     if (findings.empty()) {

@@ -13,7 +13,7 @@ namespace strikeoff {
 
 /// Everything the window can be told to do.
 enum class ActionId {
-    newBook, openBook, openShared, demonstration, backUp, exportTable, phoneCalendar, phoneAddresses, printPreview, print, quit,
+    newBook, openBook, openShared, demonstration, backUp, backUpSealed, copies, backToBook, removedRecords, changes, exportTable, phoneCalendar, phoneAddresses, printPreview, print, quit,
     undo, redo, newRecord, copy, find, narrow, nextOpen, previousOpen,
     page1, page2, page3, page4, page5, page6, page7, page8, back, forward,
     lookSystem, lookLight, lookDark,

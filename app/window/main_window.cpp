@@ -1,6 +1,9 @@
 #include "window/main_window.h"
 
+#include "form/draft_keeper.h"
 #include "labels.h"
+#include "pages/keeping/copies_page.h"
+#include "pages/keeping/keeping_page.h"
 #include "pages/rates/rates_page.h"
 #include "records/record_words.h"
 #include "store_state.h"
@@ -30,6 +33,7 @@ namespace strikeoff {
 
 MainWindow::MainWindow(Preferences& preferences, BookShelf shelf, QWidget* parent) : QMainWindow{parent}, preferences_{preferences}, shelf_{std::move(shelf)}, entries_{allPages()}
 {
+    entries_.push_back({tr("The book"), [](Desk& desk) -> Page* { return new KeepingPage{desk}; }, {}});
     setObjectName(QStringLiteral("window"));
     setWindowTitle(tr("Strikeoff"));
     buildFrame();
@@ -100,7 +104,7 @@ void MainWindow::buildFrame()
     sideRows->setContentsMargins(grid(2), grid(4), grid(2), grid(2));
     list_ = new PageList{side_};
     QStringList names;
-    for (const auto& entry : entries_) names << entry.name;
+    for (std::size_t i = 0; i + 1 < entries_.size(); ++i) names << entries_[i].name;
     list_->setPages(names);
     sideRows->addWidget(list_);
     across->addWidget(side_);
@@ -134,6 +138,23 @@ void MainWindow::buildFrame()
     head->addWidget(search_, 0, Qt::AlignTop);
     area->addLayout(head);
 
+    copyBar_ = new QFrame{mainArea};
+    setRole(*copyBar_, "strip");
+    setTone(*copyBar_, Tone::attention);
+    copyWords_ = makeLabel({}, TextSize::body, Tone::attention, copyBar_);
+    copyWords_->setObjectName(QStringLiteral("copyShown"));
+    auto* leaveCopy = makeButton("backToBook", tr("Back to the book"), nullptr, copyBar_);
+    auto* copyLine = new QHBoxLayout{copyBar_};
+    copyLine->setContentsMargins(grid(3), grid(1), grid(2), grid(1));
+    copyLine->setSpacing(grid(2));
+    copyLine->addWidget(copyWords_, 1);
+    auto* takeCopy = makeButton("goBackToShown", tr("Go back to this copy\u2026"), nullptr, copyBar_);
+    copyLine->addWidget(takeCopy);
+    copyLine->addWidget(leaveCopy);
+    connect(takeCopy, &QPushButton::clicked, this, [this] { goBackToCopy(QString{copyShown_}); }, Qt::QueuedConnection);
+    copyBar_->hide();
+    area->addWidget(copyBar_);
+    connect(leaveCopy, &QPushButton::clicked, this, [this] { run(ActionId::backToBook); }, Qt::QueuedConnection);
     strip_ = new MessageStrip{mainArea};
     area->addWidget(strip_);
     stack_ = new QStackedWidget{mainArea};
@@ -151,9 +172,13 @@ void MainWindow::buildFrame()
     line->setContentsMargins(grid(5), grid(1), grid(5), grid(1));
     line->setSpacing(grid(6));
     footBook_ = makeLabel({}, TextSize::small, Tone::quiet, foot_);
-    footCopy_ = makeLabel({}, TextSize::small, Tone::quiet, foot_);
+    footCopy_ = makeButton("footCopies", {}, "link", foot_);
+    footCopy_->setFont(textFont(TextSize::small));
+    footCopy_->setFocusPolicy(Qt::NoFocus);
+    footCopy_->setToolTip(tr("The copies of the book (Ctrl+Shift+K)"));
+    connect(footCopy_, &QPushButton::clicked, this, [this] { run(ActionId::copies); });
     footUndo_ = makeLabel({}, TextSize::small, Tone::quiet, foot_);
-    for (auto* label : {footBook_, footCopy_, footUndo_}) label->setWordWrap(false);
+    for (auto* label : {footBook_, footUndo_}) label->setWordWrap(false);
     footBook_->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
     footBook_->setMinimumWidth(grid(20));
     line->addWidget(footBook_, 1);
@@ -217,7 +242,7 @@ bool MainWindow::openBook(const QString& path)
     }
 }
 
-void MainWindow::showStore(std::unique_ptr<Store> store)
+void MainWindow::closeBook()
 {
     news_->stop();
     stopListening();
@@ -231,6 +256,16 @@ void MainWindow::showStore(std::unique_ptr<Store> store)
     current_ = -1;
     countedOf_.reset();
     desk_.reset();
+    store_.reset();
+    made_.reset();
+    bookBefore_.clear();
+    copyShown_.clear();
+    copyBar_->hide();
+}
+
+void MainWindow::showStore(std::unique_ptr<Store> store)
+{
+    closeBook();
     store_ = std::move(store);
     desk_ = std::make_unique<Desk>(*store_, preferences_);
     connect(desk_.get(), &Desk::changed, this, &MainWindow::bookChanged);
@@ -252,6 +287,10 @@ void MainWindow::showStore(std::unique_ptr<Store> store)
             showCounts();
         });
     }
+    auto& copies = keeping()->copies();
+    connect(&copies, &CopiesPage::lookWanted, this, &MainWindow::lookIntoCopy, Qt::QueuedConnection);  // the page does not outlive it
+    connect(&copies, &CopiesPage::restoreWanted, this, &MainWindow::goBackToCopy, Qt::QueuedConnection);
+    connect(&copies, &CopiesPage::backUpWanted, this, &MainWindow::backUp);
     results_ = new RecordTable{tr("Found"), {{.heading = tr("Kind"), .width = 16}, {.heading = tr("Name"), .width = 26}, {.heading = tr("About"), .width = 46, .dashWhenBlank = false},
                                              {.heading = tr("Found in"), .width = 16}, {.heading = tr("Text"), .width = 40, .dashWhenBlank = false}}, *desk_, resultsView_};
     results_->setEmptyText(tr("Nothing in the book holds these words."));
@@ -266,13 +305,15 @@ void MainWindow::showStore(std::unique_ptr<Store> store)
     showCounts();
     if (store_->isReadOnly()) strip_->say(tr("This book can only be read: look, print and export. To write in it, change its file\u2019s permissions, or ask whoever keeps the server for the grant, and open it again."), Tone::attention);
     if (!copyFault(*store_).empty()) strip_->say(tr("Today\u2019s copy of the book was not kept: %1").arg(qs(copyFault(*store_))), Tone::attention);
+    if (const auto left = DraftKeeper::of(*desk_).leftWords(); !left.isEmpty())
+        strip_->say(tr("The program ended while something was typed. It is kept, not saved yet: %1. Open it to go on.").arg(left), Tone::attention);
     news_->start();
     listenForNews();
 }
 
 void MainWindow::showPage(int index)
 {
-    if (!desk_ || index < 0 || index >= pageCount()) return;
+    if (!desk_ || index < 0 || index >= static_cast<int>(pages_.size())) return;
     if (!search_->text().isEmpty()) {
         const QSignalBlocker quiet{search_};
         search_->clear();
@@ -471,7 +512,8 @@ void MainWindow::showActions()
     actions_[ActionId::redo]->setText(redo.isEmpty() ? tr("&Redo") : tr("&Redo %1").arg(withoutMnemonic(redo)));
     actions_[ActionId::undo]->setEnabled(!undo.isEmpty());
     actions_[ActionId::redo]->setEnabled(!redo.isEmpty());
-    for (const auto id : {ActionId::backUp, ActionId::exportTable, ActionId::phoneCalendar, ActionId::phoneAddresses, ActionId::printPreview, ActionId::print, ActionId::newRecord, ActionId::copy, ActionId::find, ActionId::narrow})
+    actions_[ActionId::backToBook]->setVisible(isInCopy());
+    for (const auto id : {ActionId::backUp, ActionId::backUpSealed, ActionId::copies, ActionId::removedRecords, ActionId::changes, ActionId::exportTable, ActionId::phoneCalendar, ActionId::phoneAddresses, ActionId::printPreview, ActionId::print, ActionId::newRecord, ActionId::copy, ActionId::find, ActionId::narrow})
         actions_[id]->setEnabled(book);
     for (auto id = static_cast<int>(ActionId::page1); id <= static_cast<int>(ActionId::page8); ++id) actions_[static_cast<ActionId>(id)]->setEnabled(book);
     actions_[ActionId::back]->setEnabled(!backward_.empty());

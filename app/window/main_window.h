@@ -5,18 +5,21 @@
 #include "page.h"
 #include "window/actions.h"
 
+#include <algorithm>
 #include <functional>
 #include <memory>
 
 class QFrame;
 class QLabel;
 class QLineEdit;
+class QPushButton;
 class QStackedWidget;
 class QSocketNotifier;
 class QTimer;
 
 namespace strikeoff {
 
+class KeepingPage;
 class MessageStrip;
 class PageList;
 class RecordTable;
@@ -46,7 +49,8 @@ public:
     bool hasBook() const { return desk_ != nullptr; }
     Desk& desk() { return *desk_; }
 
-    int pageCount() const { return static_cast<int>(pages_.size()); }
+    /// The pages of the list; how the book is kept stands behind them.
+    int pageCount() const { return std::max(static_cast<int>(pages_.size()) - 1, 0); }
     Page& page(int index) { return *pages_[static_cast<std::size_t>(index)]; }
     int currentPage() const { return current_; }
     void showPage(int index);
@@ -60,6 +64,11 @@ public:
     QAction* action(ActionId id) const { return actions_.at(id); }
     QLineEdit& searchField() { return *search_; }
     MessageStrip& strip() { return *strip_; }
+    /// Opens a copy of the book to read only; the way back leads to the book. False on a fault, which is said.
+    bool lookIntoCopy(const QString& copy);
+    bool isInCopy() const { return !bookBefore_.isEmpty(); }
+    /// Puts a copy in the place of the open book, after asking and verifying it.
+    void goBackToCopy(const QString& copy);
     RecordTable* results() { return results_; }
 
 protected:
@@ -88,14 +97,21 @@ private:
     bool mayLeaveBook();
     void setLook(Look look);
     void newBook(bool demonstration);
-    void backUp();
+    void backUp(bool withPassPhrase);
+    KeepingPage* keeping() const;
+    void showKeeping(void (KeepingPage::*tab)());
+    void closeBook();
+    void backToBook();
     void printPage(bool preview);
     void showHelp(ActionId id);
 
     Preferences& preferences_;
     BookShelf shelf_;
+    std::shared_ptr<void> made_;  ///< what was made to look into a copy, gone with it
     std::unique_ptr<Store> store_;
     std::unique_ptr<Desk> desk_;
+    QString bookBefore_;          ///< the book, while a copy of it is looked into
+    QString copyShown_;           ///< and the copy
     std::vector<PageEntry> entries_;
     std::vector<Page*> pages_;
     std::vector<bool> stale_;
@@ -111,13 +127,15 @@ private:
     QLabel* answer_;
     QLineEdit* search_;
     MessageStrip* strip_;
+    QFrame* copyBar_;
+    QLabel* copyWords_;
     QStackedWidget* stack_;
     StartView* start_;
     QWidget* resultsView_;
     RecordTable* results_ = nullptr;
     QFrame* foot_;
     QLabel* footBook_;
-    QLabel* footCopy_;
+    QPushButton* footCopy_;
     QLabel* footUndo_;
     QTimer* news_;
     QSocketNotifier* listener_ = nullptr;  ///< for what another desk tells by the server

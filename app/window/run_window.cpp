@@ -4,25 +4,13 @@
 #include "verbs/demonstration_book.h"
 #include "window/book_place.h"
 #include "window/message_strip.h"
+#include "window/shared_book.h"
 
 #include <QApplication>
 #include <QDir>
 #include <QFileInfo>
-#include <QInputDialog>
 
 namespace strikeoff {
-
-namespace {
-
-std::optional<std::string> askForPassword(const std::string& book, bool again)
-{
-    bool given = false;
-    const auto question = (again ? QObject::tr("That password was not taken. Password for %1") : QObject::tr("Password for %1")).arg(bookName(qs(book)) + QObject::tr(" on ") + bookPlace(qs(book)));
-    const auto password = QInputDialog::getText(QApplication::activeWindow(), QObject::tr("Open a shared book"), asPlainTip(question), QLineEdit::Password, {}, &given);
-    return given ? std::optional{password.toStdString()} : std::nullopt;
-}
-
-}
 
 BookShelf booksInFiles()
 {
@@ -30,8 +18,8 @@ BookShelf booksInFiles()
     shelf.open = [](const std::string& path) {
         if (isShared(qs(path))) {
             OpenOptions options;
-            options.askPassword = askForPassword;
             options.keepDailyCopy = true;
+            options.askPassword = [](const std::string& book, bool again) { return askServerPassword(QApplication::activeWindow(), qs(book), again); };
             return Store::open(path, options);
         }
         const QFileInfo file{qs(path)};

@@ -1,11 +1,13 @@
 #include "window/main_window.h"
 
 #include "labels.h"
+#include "pages/keeping/keeping_page.h"
 #include "pages/visits/phone_files.h"
 #include "paper/paper_print.h"
 #include "table/record_table.h"
 #include "window/book_place.h"
 #include "window/message_strip.h"
+#include "window/shared_book.h"
 
 #include <QAction>
 #include <QApplication>
@@ -13,7 +15,6 @@
 #include <QDialogButtonBox>
 #include <QFileDialog>
 #include <QFileInfo>
-#include <QInputDialog>
 #include <QLineEdit>
 #include <QMessageBox>
 #include <QPrintDialog>
@@ -22,6 +23,8 @@
 #include <QPrinter>
 #include <QScrollArea>
 #include <QVBoxLayout>
+
+#include <algorithm>
 
 namespace strikeoff {
 
@@ -121,13 +124,17 @@ void MainWindow::run(ActionId id)
         break;
     }
     case ActionId::openShared: {
-        bool chosen = false;
-        const auto address = QInputDialog::getText(this, tr("Open a shared book"), tr("Address on the office\u2019s server, as postgresql://user@host/database"), QLineEdit::Normal,
-                                                   QStringLiteral("postgresql://"), &chosen);
-        if (chosen && !address.trimmed().isEmpty()) openBook(address.trimmed());
+        const auto books = preferences_.recentBooks();
+        const auto lately = std::ranges::find_if(books, isShared);
+        if (const auto address = askSharedBook(this, lately == books.end() ? QString{} : *lately)) openBook(*address);
         break;
     }
-    case ActionId::backUp: backUp(); break;
+    case ActionId::backUp: backUp(false); break;
+    case ActionId::backUpSealed: backUp(true); break;
+    case ActionId::copies: showKeeping(&KeepingPage::showCopies); break;
+    case ActionId::removedRecords: showKeeping(&KeepingPage::showRemoved); break;
+    case ActionId::changes: showKeeping(&KeepingPage::showChanges); break;
+    case ActionId::backToBook: backToBook(); break;
     case ActionId::exportTable:
         if (table) table->exportCsv();
         else strip_->say(tr("There is no table in view to export."), Tone::attention);
@@ -196,16 +203,6 @@ void MainWindow::newBook(bool demonstration)
         return;
     }
     openBook(path);
-}
-
-void MainWindow::backUp()
-{
-    const auto path = QFileDialog::getSaveFileName(this, tr("Back up to"), preferences_.folder() + u'/' + bookName(qs(store_->path())) + QStringLiteral("-copy.strikeoff"),
-                                                   tr("Books (*.strikeoff)"), nullptr, QFileDialog::DontConfirmOverwrite);
-    if (path.isEmpty()) return;
-    preferences_.setFolder(QFileInfo{path}.absolutePath());
-    if (desk_->guarded(tr("Back up"), [&] { store_->backup(utf8(path)); })) strip_->say(tr("Backed up and read back: %1").arg(path), Tone::well);
-    showFoot();
 }
 
 void MainWindow::printPage(bool preview)

@@ -1,0 +1,178 @@
+#include "pages/keeping/copies_page.h"
+
+#include "labels.h"
+#include "records/record_words.h"
+#include "server_address.h"
+#include "table/record_table.h"
+
+#include "quantity/words.h"
+
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QFrame>
+#include <QPushButton>
+#include <QSplitter>
+#include <QTableView>
+#include <QVBoxLayout>
+
+namespace strikeoff {
+
+QString originWords(const BookCopy& copy)
+{
+    const auto words = copy.origin == CopyOrigin::daily             ? QObject::tr("Daily")
+                     : copy.origin == CopyOrigin::beforeNewVersion ? QObject::tr("Before a new version")
+                     : copy.origin == CopyOrigin::beforeRestore    ? QObject::tr("Before a restore")
+                                                                   : QObject::tr("Your own");
+    return copy.isSealed ? QObject::tr("%1, sealed").arg(words) : words;
+}
+
+QString sizeWords(std::int64_t bytes)
+{
+    if (bytes < 1'000'000) return QObject::tr("%1 kB").arg(qs(shownDecimal((bytes + 500) / 1000, 0, 0)));
+    return QObject::tr("%1 MB").arg(qs(shownDecimal((bytes + 50'000) / 100'000, 1, 1)));
+}
+
+namespace {
+
+QString dayWords(const std::string& iso)
+{
+    const auto day = Date::parse(iso);
+    return day ? qs(day->shown()) : qs(iso);
+}
+
+/// A copy is no record; its place in the list stands in for one.
+RecordRef placeRef(std::size_t place) { return {RecordKind::settings, static_cast<std::int64_t>(place) + 1}; }
+
+}
+
+CopiesPage::CopiesPage(Desk& desk, QWidget* parent) : Page{desk, parent}, book_{qs(desk.store().path())}
+{
+    table_ = new RecordTable{tr("Copies"), {{.heading = tr("Of"), .width = 14}, {.heading = tr("Kind"), .width = 20}, {.heading = tr("Written"), .width = 20},
+                                            {.heading = tr("Size"), .align = Align::right, .width = 10}, {.heading = tr("Where"), .width = 40, .stretches = true}}, desk, this};
+    table_->setEmptyText(tr("No copy is known of yet. Press Back up, and keep the copy on another disk."));
+    auto* backUp = makeButton("copiesBackUp", tr("Back up\u2026"), nullptr, this);
+    auto* sealed = makeButton("copiesSealed", tr("With a pass phrase\u2026"), nullptr, this);
+    auto* other = makeButton("copiesOther", tr("Another copy\u2026"), nullptr, this);
+    other->setToolTip(tr("A copy that is not in the list: on another disk, or sent by somebody"));
+    table_->bar().insertWidget(0, backUp);
+    table_->bar().insertWidget(1, sealed);
+    table_->bar().insertWidget(2, other);
+
+    auto* sheet = new QFrame{this};
+    setRole(*sheet, "sheet");
+    auto* inside = new QVBoxLayout{sheet};
+    inside->setContentsMargins(grid(4), grid(3), grid(4), grid(3));
+    inside->setSpacing(grid(2));
+    name_ = makeLabel({}, TextSize::body, Tone::plain, sheet);
+    auto bold = textFont(TextSize::body);
+    bold.setBold(true);
+    name_->setFont(bold);
+    name_->setObjectName(QStringLiteral("copyName"));
+    words_ = makeLabel({}, TextSize::body, Tone::quiet, sheet);
+    words_->setObjectName(QStringLiteral("copyWords"));
+    look_ = makeButton("copyLook", tr("Look into it"), "main", sheet);
+    restore_ = makeButton("copyRestore", tr("Go back to it\u2026"), nullptr, sheet);
+    auto* buttons = new QHBoxLayout;
+    buttons->setSpacing(grid(2));
+    buttons->addStretch(1);
+    buttons->addWidget(restore_);
+    buttons->addWidget(look_);
+    inside->addWidget(name_);
+    inside->addWidget(words_);
+    inside->addStretch(1);
+    inside->addLayout(buttons);
+    auto* splitter = new QSplitter{Qt::Horizontal, this};
+    splitter->setHandleWidth(grid(2));
+    splitter->setChildrenCollapsible(false);
+    splitter->addWidget(table_);
+    splitter->addWidget(sheet);
+    splitter->setStretchFactor(0, 68);
+    splitter->setStretchFactor(1, 32);
+    splitter->setSizes({6800, 3200});
+    auto* layout = new QVBoxLayout{this};
+    layout->setContentsMargins(0, 0, 0, 0);
+    layout->addWidget(splitter);
+
+    connect(table_, &RecordTable::currentChanged, this, &CopiesPage::showCurrent);
+    connect(table_, &RecordTable::opened, this, [this] { look_->setFocus(Qt::TabFocusReason); });
+    connect(look_, &QPushButton::clicked, this, [this] {
+        if (const auto* copy = current()) emit lookWanted(qs(copy->file));
+    });
+    connect(restore_, &QPushButton::clicked, this, [this] {
+        if (const auto* copy = current()) emit restoreWanted(qs(copy->file));
+    });
+    connect(backUp, &QPushButton::clicked, this, [this] { emit backUpWanted(false); });
+    connect(sealed, &QPushButton::clicked, this, [this] { emit backUpWanted(true); });
+    connect(other, &QPushButton::clicked, this, &CopiesPage::takeOther);
+    showCurrent();
+}
+
+const BookCopy* CopiesPage::current() const
+{
+    const auto place = table_->current().id;
+    return place >= 1 && place <= static_cast<std::int64_t>(copies_.size()) ? &copies_[static_cast<std::size_t>(place - 1)] : nullptr;
+}
+
+QString CopiesPage::answer() const
+{
+    if (copies_.empty()) return tr("None is known of yet.");
+    return tr("%1; the newest is of %2. Keep one on another disk as well.").arg(qs(capitalized(counted(static_cast<std::int64_t>(copies_.size()), "copy", "copies"))), dayWords(copies_.front().day));
+}
+
+void CopiesPage::setBook(const QString& book)
+{
+    book_ = book;
+    refresh();
+}
+
+void CopiesPage::refresh()
+{
+    std::vector<std::string> own;
+    for (const auto& file : desk().preferences().ownCopies(book_)) own.push_back(utf8(file));
+    desk().guarded(tr("Copies"), [&] { copies_ = copiesOf(utf8(book_), own); });
+    std::vector<TableRow> rows;
+    for (std::size_t i = 0; i < copies_.size(); ++i) {
+        const auto& copy = copies_[i];
+        rows.push_back({placeRef(i), {{dayWords(copy.day), Value{copy.day}, Tone::plain, {}}, textCell(originWords(copy)), {localTime(copy.at), Value{copy.at}, Tone::plain, {}},
+                                      {sizeWords(copy.bytes), Value{copy.bytes}, Tone::plain, {}}, textCell(qs(copy.file))}, {}, false});
+    }
+    table_->setRows(std::move(rows));
+    showCurrent();
+    emit answerChanged();
+}
+
+void CopiesPage::showCurrent()
+{
+    const auto* copy = current();
+    look_->setVisible(copy != nullptr);
+    restore_->setVisible(copy != nullptr);
+    words_->setVisible(copy != nullptr);
+    if (!copy) {
+        name_->setText(copies_.empty() ? QString{} : tr("Choose a copy to look into it or to go back to it."));
+        return;
+    }
+    name_->setText(tr("The copy of %1").arg(dayWords(copy->day)));
+    const bool shared = isServerAddress(utf8(book_));
+    auto words = tr("Look into it opens it to read only, to find what was lost or changed since; the book stays as it is.");
+    words += shared ? tr("\nTo take up a shared book from a copy, whoever keeps the server fills a new place with it: strikeoff restore.")
+                    : tr("\nGo back to it verifies the copy and puts it in the place of the book. The book of now is kept beside it under another name.");
+    if (copy->isSealed) words += tr("\nIt is sealed: its pass phrase is asked for.");
+    words_->setText(words);
+    restore_->setEnabled(!shared);
+}
+
+void CopiesPage::takeOther()
+{
+    auto& preferences = desk().preferences();
+    const auto file = QFileDialog::getOpenFileName(this, tr("A copy of the book"), preferences.folder());
+    if (file.isEmpty()) return;
+    preferences.addOwnCopy(book_, QFileInfo{file}.absoluteFilePath());
+    refresh();
+    for (std::size_t i = 0; i < copies_.size(); ++i)
+        if (qs(copies_[i].file) == QFileInfo{file}.absoluteFilePath()) table_->select(placeRef(i));
+    table_->view().setFocus();
+}
+
+void CopiesPage::takeFocus() { table_->view().setFocus(); }
+
+}

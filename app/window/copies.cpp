@@ -1,0 +1,167 @@
+/// What the window does with copies of the book: making them, looking into them, going back to one.
+#include "window/main_window.h"
+
+#include "copy_list.h"
+#include "labels.h"
+#include "pages/keeping/copies_page.h"
+#include "pages/keeping/keeping_page.h"
+#include "sealed_file.h"
+#include "window/book_place.h"
+#include "window/message_strip.h"
+#include "window/pass_phrase.h"
+#include "window/start_view.h"
+
+#include "quantity/words.h"
+
+#include <QApplication>
+#include <QFile>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QMessageBox>
+#include <QProgressDialog>
+#include <QPushButton>
+#include <QStackedWidget>
+
+namespace strikeoff {
+
+namespace {
+
+bool isSealedFile(const QString& file)
+{
+    QFile head{file};
+    return head.open(QIODevice::ReadOnly) && isSealed(head.read(64).toStdString());
+}
+
+/// The hourglass while it lives.
+struct Waiting {
+    Waiting() { QApplication::setOverrideCursor(Qt::WaitCursor); }
+    ~Waiting() { QApplication::restoreOverrideCursor(); }
+    Waiting(const Waiting&) = delete;
+    Waiting& operator=(const Waiting&) = delete;
+};
+
+}
+
+KeepingPage* MainWindow::keeping() const { return static_cast<KeepingPage*>(pages_.back()); }
+
+void MainWindow::showKeeping(void (KeepingPage::*tab)())
+{
+    if (!desk_) return;
+    const auto index = static_cast<int>(pages_.size()) - 1;
+    (keeping()->*tab)();
+    stale_[static_cast<std::size_t>(index)] = true;  // copies come and go without the book's doing
+    showPage(index);
+}
+
+void MainWindow::backUp(bool withPassPhrase)
+{
+    if (!desk_) return;
+    const auto ending = withPassPhrase ? QStringLiteral("-sealed.strikeoff") : QStringLiteral("-copy.strikeoff");
+    const auto path = QFileDialog::getSaveFileName(this, withPassPhrase ? tr("Back up with a pass phrase to") : tr("Back up to"), preferences_.folder() + u'/' + bookName(qs(store_->path())) + ending,
+                                                   tr("Books (*.strikeoff)"), nullptr, QFileDialog::DontConfirmOverwrite);
+    if (path.isEmpty()) return;
+    preferences_.setFolder(QFileInfo{path}.absolutePath());
+    std::optional<std::string> phrase;
+    if (withPassPhrase && !(phrase = askNewPassPhrase(this))) return;
+    const bool done = desk_->guarded(tr("Back up"), [&] {
+        const Waiting waiting;
+        if (phrase) backupSealed(*store_, utf8(path), *phrase);
+        else store_->backup(utf8(path));
+    });
+    if (done) {
+        preferences_.addOwnCopy(qs(store_->path()), QFileInfo{path}.absoluteFilePath());
+        strip_->say(phrase ? tr("Backed up, sealed and read back: %1. Keep the pass phrase where you will find it.").arg(path) : tr("Backed up and read back: %1").arg(path), Tone::well);
+        stale_.back() = true;
+        if (current_ == static_cast<int>(pages_.size()) - 1) keeping()->refresh();
+    }
+    showFoot();
+}
+
+bool MainWindow::lookIntoCopy(const QString& copy)
+{
+    if (!desk_ || !mayLeaveBook()) return false;
+    const auto book = isInCopy() ? bookBefore_ : qs(store_->path());
+    OpenedCopy opened;
+    try {
+        std::optional<std::string> phrase;
+        if (isSealedFile(copy) && !(phrase = askPassPhrase(this, copy))) return false;
+        const Waiting waiting;
+        opened = openCopy(utf8(copy), utf8(book), [&] { return phrase; });
+    } catch (const std::exception& error) {
+        strip_->say(qs(error.what()), Tone::wrong);
+        return false;
+    }
+    showStore(std::move(opened.store));
+    made_ = std::move(opened.made);
+    bookBefore_ = book;
+    copyShown_ = copy;
+    keeping()->copies().setBook(book);
+    strip_->hide();
+    copyWords_->setText(tr("You are looking into the copy %1. It can only be read; nothing here changes the book.").arg(QFileInfo{copy}.fileName()));
+    copyBar_->show();
+    setWindowTitle(tr("Copy of %1 \u2013 Strikeoff").arg(bookName(book)));
+    showFoot();
+    showActions();
+    return true;
+}
+
+void MainWindow::backToBook()
+{
+    if (isInCopy()) openBook(QString{bookBefore_});
+}
+
+void MainWindow::goBackToCopy(const QString& copy)
+{
+    if (!desk_ || !mayLeaveBook()) return;
+    const auto book = isInCopy() ? bookBefore_ : qs(store_->path());
+    QMessageBox box{QMessageBox::NoIcon, tr("Go back to a copy"), {}, QMessageBox::NoButton, this};
+    box.setTextFormat(Qt::PlainText);
+    box.setText(tr("Put the copy %1 in the place of the book %2?").arg(QFileInfo{copy}.fileName(), bookName(book)));
+    box.setInformativeText(tr("What was entered after the copy was made is not in it. The copy is verified first, and the book of now is kept beside it under another name, so nothing is lost. "
+                              "Close the book in other programs before."));
+    auto* leave = box.addButton(tr("Leave it"), QMessageBox::RejectRole);
+    auto* go = box.addButton(tr("Go back to it"), QMessageBox::AcceptRole);
+    box.setDefaultButton(leave);
+    box.setEscapeButton(leave);
+    box.exec();
+    if (box.clickedButton() != go) return;
+    std::optional<std::string> phrase;
+    if (isSealedFile(copy) && !(phrase = askPassPhrase(this, copy))) return;
+
+    closeBook();
+    QString words;
+    auto tone = Tone::well;
+    {
+        QProgressDialog progress{tr("Verifying the copy, then putting it in the place of the book\u2026"), tr("Stop"), 0, 100, this};
+        progress.setWindowTitle(tr("Go back to a copy"));
+        progress.setWindowModality(Qt::WindowModal);
+        progress.setMinimumDuration(400);
+        progress.setValue(0);
+        try {
+            const auto restored = restoreBook(utf8(copy), utf8(book), [&] { return phrase; }, {}, [&](int percent) {
+                progress.setValue(std::min(percent, 99));
+                return !progress.wasCanceled();
+            });
+            tone = restored.findings.empty() && !restored.isStopped ? Tone::well : Tone::attention;
+            if (restored.isStopped) words = tr("Stopped; nothing was changed.");
+            else if (!restored.findings.empty())
+                words = tr("The copy has %1 and nothing was changed; take an earlier one. The first: %2: %3.")
+                            .arg(qs(counted(static_cast<std::int64_t>(restored.findings.size()), "fault", "faults")), qs(restored.findings.front().where), qs(restored.findings.front().what));
+            else words = tr("The book is the copy %1 now, verified before. The book that was there is kept at %2.").arg(QFileInfo{copy}.fileName(), qs(restored.kept));
+        } catch (const std::exception& error) {
+            words = tr("Nothing was changed: %1").arg(qs(error.what()));
+            tone = Tone::wrong;
+        }
+    }
+    if (openBook(book)) {
+        strip_->say(words, tone);
+    } else {
+        start_->setRecent(preferences_.recentBooks());
+        stack_->setCurrentWidget(start_);
+        showHead();
+        showFoot();
+        showActions();
+    }
+}
+
+}

@@ -1,0 +1,321 @@
+#include "app/dialogs.h"
+#include "app/keyboard.h"
+
+#include "form/history_view.h"
+#include "form/record_form.h"
+#include "pages/keeping/copies_page.h"
+#include "pages/keeping/keeping_page.h"
+#include "records/records_page.h"
+#include "restore.h"
+#include "table/record_table.h"
+#include "window/actions.h"
+#include "window/message_strip.h"
+#include "window/run_window.h"
+
+#include <QAction>
+#include <QFile>
+#include <QLineEdit>
+#include <QTableView>
+
+using namespace strikeoff;
+using strikeoff::test::Keyboard;
+using strikeoff::test::NextDialog;
+
+namespace {
+
+/// The window on a book in a file, as the program opens it.
+struct Shelf : Keyboard {
+    void openFile()
+    {
+        office.desk.reset();
+        office.store.reset();
+        window = std::make_unique<MainWindow>(office.preferences, booksInFiles());
+        window->resize(1280, 800);
+        window->show();
+        QApplication::setActiveWindow(window.get());
+        REQUIRE(window->openBook(qs(office.path)));
+        window->desk().setToday(test::day("2026-06-11"));
+        test::settle();
+    }
+    QLabel* label(const char* name) { return window->findChild<QLabel*>(QLatin1String{name}); }
+    QPushButton* button(const char* name) { return window->findChild<QPushButton*>(QLatin1String{name}); }
+    KeepingPage& keeping() { return static_cast<KeepingPage&>(window->page(window->pageCount())); }
+    RecordForm& customerForm() { return window->page(1).findChild<RecordsPage*>()->panel(RecordKind::customer)->form(); }
+};
+
+}
+
+TEST_CASE("a removed record is found and brought back by keyboard, in one step that undo takes out again", "[window][keeping]")
+{
+    Keyboard k;
+    const auto nora = k.office.addCustomer("Nora Bell", "side gate sticks");
+    const auto job = k.office.addJob(nora, "Patio");
+    k.office.addCustomer("Tomas Ferrin");
+    for (const auto& [kind, id] : std::initializer_list<std::pair<RecordKind, std::int64_t>>{{RecordKind::job, job.value()}, {RecordKind::customer, nora.value()}}) {
+        Edit edit{"Remove it"};
+        edit.remove(kind, id, 1);
+        k.office.commit(edit);
+    }
+    k.open();
+    k.key(Qt::Key_R, Qt::ControlModifier | Qt::ShiftModifier);
+    CHECK(k.window->findChild<QLabel*>(QStringLiteral("question"))->text() == QStringLiteral("What was removed, and can it come back?"));
+    CHECK(k.window->findChild<QLabel*>(QStringLiteral("answer"))->text() == QStringLiteral("Two records were removed and can be brought back; the last was Customer Nora Bell."));
+    auto* table = k.window->page(k.window->pageCount()).table();
+    REQUIRE(table);
+    CHECK(table->model().rowCount() == 2);
+    REQUIRE(table->select({RecordKind::job, job.value()}));
+    k.key(Qt::Key_Down);
+    REQUIRE(table->select({RecordKind::job, job.value()}));
+    test::settle();
+    test::keepPicture(*k.window, "removed");
+    CHECK(k.window->findChild<QLabel*>(QStringLiteral("removedName"))->text() == QStringLiteral("Job 1001"));
+    CHECK(k.window->findChild<QLabel*>(QStringLiteral("removedNeeds"))->text().contains(QStringLiteral("Customer Nora Bell")));
+    table->view().setFocus();
+    k.key(Qt::Key_Return);
+    CHECK(QApplication::focusWidget() == k.window->findChild<QPushButton*>(QStringLiteral("bringBack")));
+    k.key(Qt::Key_Return);
+    CHECK(k.book().get(nora).note == "side gate sticks");
+    CHECK(k.book().get(job).title == "Patio");
+    CHECK(k.window->strip().message().contains(QStringLiteral("is back as it was")));
+    CHECK(table->model().rowCount() == 0);
+    k.key(Qt::Key_Z, Qt::ControlModifier);
+    CHECK(k.book().count(RecordKind::job) == 0);
+    CHECK(k.book().count(RecordKind::customer) == 1);
+    k.key(Qt::Key_Left, Qt::AltModifier);
+    CHECK(k.window->currentPage() == 0);
+}
+
+TEST_CASE("what was changed is listed with who and when", "[window][keeping]")
+{
+    Keyboard k;
+    k.office.addCustomer("Nora Bell");
+    k.open();
+    k.key(Qt::Key_H, Qt::ControlModifier | Qt::ShiftModifier);
+    auto* table = k.window->page(k.window->pageCount()).table();
+    REQUIRE(table->model().rowCount() == 2);
+    CHECK(table->model().cellAt(0, 2).text == QStringLiteral("Enter customer Nora Bell"));
+    CHECK(table->model().cellAt(0, 1).text == qs(thisDesk()));
+    test::keepPicture(*k.window, "changes");
+}
+
+TEST_CASE("a copy is looked into and the way back leads to the book", "[window][keeping]")
+{
+    Shelf s;
+    s.office.addCustomer("Nora Bell");
+    s.openFile();
+    {
+        Edit edit{"Enter customer Tomas Ferrin"};
+        Customer tomas;
+        tomas.name = "Tomas Ferrin";
+        edit.add(tomas);
+        REQUIRE(s.window->desk().commitOrSay(edit));
+    }
+    s.key(Qt::Key_K, Qt::ControlModifier | Qt::ShiftModifier);
+    auto* table = s.keeping().table();
+    REQUIRE(table->model().rowCount() == 1);  // the daily one, made when the book was opened
+    test::keepPicture(*s.window, "copies");
+    table->view().setFocus();
+    s.key(Qt::Key_Return);
+    CHECK(QApplication::focusWidget() == s.button("copyLook"));
+    s.key(Qt::Key_Return);
+    test::settle();
+    REQUIRE(s.window->isInCopy());
+    CHECK(s.window->desk().store().isReadOnly());
+    CHECK(s.book().count(RecordKind::customer) == 1);
+    CHECK(s.label("copyShown")->isVisible());
+    test::keepPicture(*s.window, "in_copy");
+    s.window->action(ActionId::backToBook)->trigger();
+    test::settle();
+    CHECK_FALSE(s.window->isInCopy());
+    CHECK_FALSE(s.label("copyShown")->isVisible());
+    CHECK(s.book().count(RecordKind::customer) == 2);
+    CHECK_FALSE(s.window->desk().store().isReadOnly());
+}
+
+TEST_CASE("going back to a copy asks, verifies, keeps the book of now and says where", "[window][keeping]")
+{
+    Shelf s;
+    const auto nora = s.office.addCustomer("Nora Bell");
+    const auto copy = s.office.folder.filePath(QStringLiteral("stick.strikeoff"));
+    s.office.store->backup(utf8(copy));
+    s.openFile();
+    {
+        auto row = s.book().get(nora);
+        row.name = "Written over by mistake";
+        Edit edit{"Mistake"};
+        edit.change(row);
+        REQUIRE(s.window->desk().commitOrSay(edit));
+    }
+    {
+        NextDialog asked{[](QDialog& dialog) { QTest::keyClick(&dialog, Qt::Key_Escape); }};
+        s.window->goBackToCopy(copy);
+        CHECK(asked.met());
+        CHECK(s.book().get(nora).name == "Written over by mistake");
+    }
+    NextDialog asked{[](QDialog& dialog) {
+        test::keepPicture(dialog, "restore_question");
+        for (auto* button : dialog.findChildren<QPushButton*>())
+            if (button->text() == QStringLiteral("Go back to it")) button->click();
+    }};
+    s.window->goBackToCopy(copy);
+    test::settle();
+    CHECK(asked.met());
+    REQUIRE(s.window->hasBook());
+    CHECK(s.book().get(nora).name == "Nora Bell");
+    CHECK(s.window->strip().message().contains(qs(s.office.path) + QStringLiteral(".before-restore")));
+    CHECK(Store::open(s.office.path + ".before-restore")->book().get(nora).name == "Written over by mistake");
+
+    // A damaged copy changes nothing.
+    QFile damaged{copy};
+    REQUIRE(damaged.open(QIODevice::ReadWrite));
+    damaged.seek(damaged.size() / 2);
+    damaged.write(QByteArray(4096, 'x'));
+    damaged.close();
+    NextDialog again{[](QDialog& dialog) {
+        for (auto* button : dialog.findChildren<QPushButton*>())
+            if (button->text() == QStringLiteral("Go back to it")) button->click();
+    }};
+    s.window->goBackToCopy(copy);
+    test::settle();
+    CHECK(s.window->hasBook());
+    CHECK(s.window->strip().message().contains(QStringLiteral("othing was changed")));
+}
+
+TEST_CASE("a sealed copy is made in the window, and looking into it asks for the pass phrase", "[window][keeping]")
+{
+    Shelf s;
+    s.office.addCustomer("Nora Bell");
+    s.openFile();
+    const auto file = s.office.folder.filePath(QStringLiteral("sealed.strikeoff"));
+    int dialogs = 0;
+    NextDialog place{[&](QDialog& dialog) {
+        ++dialogs;
+        auto* name = dialog.findChild<QLineEdit*>();
+        REQUIRE(name);
+        name->setText(file);
+        QMetaObject::invokeMethod(&dialog, "accept");
+    }};
+    QTimer second;
+    second.setInterval(20);
+    QObject::connect(&second, &QTimer::timeout, [&] {
+        auto* dialog = QApplication::activeModalWidget();
+        if (!dialog || dialog->objectName() != QStringLiteral("passPhraseDialog")) return;
+        second.stop();
+        ++dialogs;
+        auto* go = dialog->findChild<QPushButton*>(QStringLiteral("passPhraseGo"));
+        auto* phrase = dialog->findChild<QLineEdit*>(QStringLiteral("passPhrase"));
+        auto* again = dialog->findChild<QLineEdit*>(QStringLiteral("passPhraseAgain"));
+        QTest::keyClicks(phrase, QStringLiteral("short"));
+        CHECK_FALSE(go->isEnabled());
+        phrase->clear();
+        QTest::keyClicks(phrase, QStringLiteral("gravel under the north stoop"));
+        QTest::keyClicks(again, QStringLiteral("gravel under the north"));
+        CHECK_FALSE(go->isEnabled());
+        CHECK(dialog->findChild<QLabel*>(QStringLiteral("passPhraseFault"))->text().contains(QStringLiteral("not alike")));
+        test::keepPicture(*dialog, "pass_phrase");
+        QTest::keyClicks(again, QStringLiteral(" stoop"));
+        CHECK(go->isEnabled());
+        QTest::keyClick(again, Qt::Key_Return);
+    });
+    second.start();
+    s.window->action(ActionId::backUpSealed)->trigger();
+    CHECK(dialogs == 2);
+    CHECK(s.window->strip().message().contains(QStringLiteral("sealed and read back")));
+    REQUIRE(QFile::exists(file));
+    CHECK(s.office.preferences.ownCopies(qs(s.office.path)) == QStringList{file});
+
+    NextDialog phrase{[](QDialog& dialog) {
+        auto* field = dialog.findChild<QLineEdit*>(QStringLiteral("passPhrase"));
+        REQUIRE(field);
+        QTest::keyClicks(field, QStringLiteral("gravel under the north stoop"));
+        QTest::keyClick(field, Qt::Key_Return);
+    }};
+    CHECK(s.window->lookIntoCopy(file));
+    CHECK(phrase.met());
+    CHECK(s.book().count(RecordKind::customer) == 1);
+    CHECK(s.window->desk().store().isReadOnly());
+}
+
+TEST_CASE("a customer is blotted out from their form, after a question that says it is for good", "[window][keeping]")
+{
+    Shelf s;
+    const auto nora = s.office.addCustomer("Nora Bell", "ask for Nora");
+    s.openFile();
+    REQUIRE(s.window->openRecord(RecordKind::customer, nora.value()));
+    auto& form = s.customerForm();
+    auto* blot = form.findChild<QAction*>(QStringLiteral("personBlotOut"));
+    REQUIRE(blot);
+    test::keepPicture(*s.window, "customer_form");
+    {
+        NextDialog asked{[](QDialog& dialog) {
+            test::keepPicture(dialog, "blot_question");
+            CHECK(dialog.findChild<QPushButton*>(QStringLiteral("blotLeave"))->hasFocus());
+            QString words;
+            for (auto* label : dialog.findChildren<QLabel*>()) words += label->text() + u'\n';
+            CHECK(words.contains(QStringLiteral("Blot out Customer Nora Bell for good?")));
+            CHECK(words.contains(QStringLiteral("cannot be undone")));
+            CHECK(words.contains(QStringLiteral("taxes")));
+            CHECK(words.contains(QStringLiteral("book.copies/")));
+        }};
+        blot->trigger();
+        CHECK(asked.met());
+        CHECK(s.book().get(nora).name == "Nora Bell");
+    }
+    NextDialog asked{[](QDialog& dialog) {
+        dialog.findChild<QAbstractButton*>(QStringLiteral("blotCopies"))->click();
+        dialog.findChild<QPushButton*>(QStringLiteral("blotGo"))->click();
+    }};
+    blot->trigger();
+    CHECK(asked.met());
+    CHECK(s.book().get(nora).name == blottedName(nora.value()));
+    CHECK(s.window->strip().message().contains(QStringLiteral("The copies were removed")));
+    CHECK(copiesOf(s.office.path).empty());
+    test::settle();
+    s.key(Qt::Key_Z, Qt::ControlModifier);
+    s.key(Qt::Key_Z, Qt::ControlModifier);
+    QFile file{qs(s.office.path)}, log{qs(s.office.path) + QStringLiteral("-wal")};
+    REQUIRE(file.open(QIODevice::ReadOnly));
+    CHECK_FALSE(file.readAll().contains("Nora"));
+    if (log.open(QIODevice::ReadOnly)) CHECK_FALSE(log.readAll().contains("Nora"));
+    for (const auto& finding : s.window->desk().store().verify()) FAIL_CHECK(finding.where << ": " << finding.what);
+}
+
+TEST_CASE("a record's history names what it refers to and its units, also what was removed since", "[window][keeping]")
+{
+    Keyboard k;
+    const auto nora = k.office.addCustomer("Nora Bell");
+    const auto job = k.office.addJob(nora, "Patio");
+    Edit old{"Enter site"};
+    Site site;
+    site.name = "12 Cobble Way";
+    site.customer = nora;
+    site.driveMinutes = Minutes::of(25);
+    old.add(site);
+    const auto siteId = k.office.commit(old).front();
+    for (const auto& target : {std::optional{Id<Site>{siteId}}, std::optional<Id<Site>>{}}) {
+        auto row = k.office.book().get(job);
+        row.site = target;
+        Edit edit{"Change job"};
+        edit.change(row);
+        k.office.commit(edit);
+    }
+    Edit away{"Remove site"};
+    away.remove(k.office.book().get(Id<Site>{siteId}));
+    k.office.commit(away);
+    k.open();
+    HistoryView history{k.window->desk()};
+    history.show({RecordKind::job, job.value()});
+    const auto& model = history.table().model();
+    QStringList cells;
+    for (int row = 0; row < model.rowCount(); ++row)
+        for (int column = 2; column < 5; ++column) cells << history.table().model().cellAt(row, column).text;
+    const auto all = cells.join(u'|');
+    INFO(utf8(all));
+    CHECK(all.contains(QStringLiteral("Site||12 Cobble Way (removed since)")));
+    CHECK(all.contains(QStringLiteral("Site|12 Cobble Way (removed since)|")));
+    CHECK(all.contains(QStringLiteral("Customer||Nora Bell")));
+    history.show({RecordKind::site, siteId});
+    bool hasUnit = false;
+    for (int row = 0; row < model.rowCount(); ++row) hasUnit = hasUnit || model.cellAt(row, 4).text == QStringLiteral("25 min");
+    CHECK(hasUnit);
+}
