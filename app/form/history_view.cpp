@@ -10,12 +10,14 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
+#include <algorithm>
+
 namespace strikeoff {
 
 HistoryView::HistoryView(Desk& desk, QWidget* parent) : QWidget{parent}, desk_{desk}
 {
     title_ = makeLabel({}, TextSize::body, Tone::plain, this);
-    table_ = new RecordTable{tr("History"), {{.heading = tr("When"), .width = 20}, {.heading = tr("What"), .width = 20}, {.heading = tr("Field"), .width = 12},
+    table_ = new RecordTable{tr("History"), {{.heading = tr("When"), .width = 20}, {.heading = tr("What"), .width = 20}, {.heading = tr("Field"), .width = 20},
                              {.heading = tr("Before"), .width = 16}, {.heading = tr("After"), .width = 16}, {.heading = tr("Who"), .width = 14}}, desk, this};
     table_->setFilterVisible(false);
     table_->setEmptyText(tr("Nothing is kept about this record yet."));
@@ -29,32 +31,68 @@ HistoryView::HistoryView(Desk& desk, QWidget* parent) : QWidget{parent}, desk_{d
     connect(back, &QPushButton::clicked, this, &HistoryView::left);
 }
 
+namespace {
+
+/// A line of a paper, and how the history of the paper names it.
+struct Line {
+    RecordRef record;
+    QString name;
+};
+
+/// The lines a paper has or had, which are typed on it and have no form of their own.
+std::vector<Line> linesOf(const Desk& desk, RecordRef paper)
+{
+    std::vector<Line> lines;
+    for (const auto kind : {RecordKind::quoteLine, RecordKind::invoiceLine, RecordKind::paymentShare}) {
+        const auto& description = describe(kind);
+        const auto owner = keyFields(description).front();
+        if (description.fields[owner].refersTo != paper.kind) continue;
+        const auto name = [&](const Value& place) {
+            const auto words = valueWords(desk, description.fields[keyFields(description).back()], place);
+            return QObject::tr("%1 %2").arg(qs(description.label), words);
+        };
+        for (const auto id : desk.book().referring(kind, owner, paper.id)) lines.push_back({{kind, id}, name(desk.book().row(kind, id)->values[keyFields(description).back()])});
+        for (const auto& removed : desk.store().removedRows(2000))
+            if (removed.kind == kind && removed.before->values[owner] == Value{paper.id}) lines.push_back({{kind, removed.id}, name(removed.before->values[keyFields(description).back()])});
+    }
+    return lines;
+}
+
+}
+
 void HistoryView::show(RecordRef record)
 {
     title_->setText(tr("History of %1").arg(recordName(desk_.book(), record)));
-    std::vector<TableRow> rows;
-    desk_.guarded(tr("History"), [&] {
-        auto trail = desk_.store().trailOf(record.kind, record.id);
-        const auto& fields = describe(record.kind).fields;
-        for (auto change = trail.rbegin(); change != trail.rend(); ++change) {
-            const auto what = entryWords(change->entry);
-            const auto add = [&](const QString& field, const QString& before, const QString& after) {
-                rows.push_back({{}, {{localTime(change->entry.at), Value{change->entry.at}, Tone::plain, {}}, textCell(what), textCell(field), textCell(before), textCell(after),
-                                     textCell(qs(change->entry.desk))}, {}, false});
+    std::vector<std::pair<std::int64_t, TableRow>> rows;
+    const auto tell = [&](RecordRef which, const QString& line) {
+        const auto fields = describe(which.kind).fields;
+        for (const auto& change : desk_.store().trailOf(which.kind, which.id)) {
+            const auto add = [&](QString field, const QString& before, const QString& after) {
+                if (!line.isEmpty()) field = tr("%1: %2").arg(line, field);
+                rows.push_back({change.entry.id, {{}, {{localTime(change.entry.at), Value{change.entry.at}, Tone::plain, {}}, textCell(entryWords(change.entry)), textCell(field), textCell(before), textCell(after),
+                                                       textCell(qs(change.entry.desk))}, {}, false}});
             };
-            if (!change->after) {
-                add(tr("(the record)"), tr("kept"), tr("removed"));
+            if (!change.after) {
+                add(line.isEmpty() ? tr("(the record)") : tr("(the line)"), tr("kept"), tr("removed"));
                 continue;
             }
             for (std::size_t i = 0; i < fields.size(); ++i) {
-                const auto before = change->before ? change->before->values[i] : Value{};
-                const auto& after = change->after->values[i];
-                if (before == after) continue;
+                const auto before = change.before ? change.before->values[i] : Value{};
+                const auto& after = change.after->values[i];
+                const bool saysOwner = !line.isEmpty() && fields[i].type == FieldType::reference && fields[i].refersTo == record.kind;
+                if (before == after || saysOwner) continue;
                 add(qs(fields[i].label), valueWords(desk_, fields[i], before), valueWords(desk_, fields[i], after));
             }
         }
+    };
+    desk_.guarded(tr("History"), [&] {
+        tell(record, {});
+        for (const auto& line : linesOf(desk_, record)) tell(line.record, line.name);
     });
-    table_->setRows(std::move(rows));
+    std::stable_sort(rows.begin(), rows.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
+    std::vector<TableRow> shown;
+    for (auto& [entry, row] : rows) shown.push_back(std::move(row));
+    table_->setRows(std::move(shown));
     QWidget::show();
 }
 

@@ -33,11 +33,11 @@ bool isSealedFile(const QString& file)
 }
 
 /// The hourglass while it lives.
-struct Waiting {
-    Waiting() { QApplication::setOverrideCursor(Qt::WaitCursor); }
-    ~Waiting() { QApplication::restoreOverrideCursor(); }
-    Waiting(const Waiting&) = delete;
-    Waiting& operator=(const Waiting&) = delete;
+struct Hourglass {
+    Hourglass() { QApplication::setOverrideCursor(Qt::WaitCursor); }
+    ~Hourglass() { QApplication::restoreOverrideCursor(); }
+    Hourglass(const Hourglass&) = delete;
+    Hourglass& operator=(const Hourglass&) = delete;
 };
 
 }
@@ -64,7 +64,7 @@ void MainWindow::backUp(bool withPassPhrase)
     std::optional<std::string> phrase;
     if (withPassPhrase && !(phrase = askNewPassPhrase(this))) return;
     const bool done = desk_->guarded(tr("Back up"), [&] {
-        const Waiting waiting;
+        const Hourglass hourglass;
         if (phrase) backupSealed(*store_, utf8(path), *phrase);
         else store_->backup(utf8(path));
     });
@@ -85,7 +85,7 @@ bool MainWindow::lookIntoCopy(const QString& copy)
     try {
         std::optional<std::string> phrase;
         if (isSealedFile(copy) && !(phrase = askPassPhrase(this, copy))) return false;
-        const Waiting waiting;
+        const Hourglass hourglass;
         opened = openCopy(utf8(copy), utf8(book), [&] { return phrase; });
     } catch (const std::exception& error) {
         strip_->say(qs(error.what()), Tone::wrong);

@@ -1,5 +1,7 @@
 #include "record/person.h"
 
+#include "quantity/letters.h"
+
 #include <algorithm>
 #include <array>
 #include <map>
@@ -26,16 +28,8 @@ bool letterBefore(std::string_view text, std::size_t at)
     return !(at >= 3 && text.substr(at - 3, 2) == "\xE2\x80") && !(at >= 2 && text.substr(at - 2, 2) == "\xC2\xA0");
 }
 
-char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
-
-std::string lowered(std::string_view text)
-{
-    std::string low{text};
-    std::transform(low.begin(), low.end(), low.begin(), lower);
-    return low;
-}
-
-std::string_view trimmed(std::string_view text)
+/// Without what stands around a name or a number.
+std::string_view bared(std::string_view text)
 {
     while (!text.empty() && !isLetter(text.front()) && text.front() != '+' && text.front() != '(') text.remove_prefix(1);
     while (!text.empty() && (text.back() == ' ' || text.back() == '\n' || text.back() == '\t' || text.back() == '.' || text.back() == ',')) text.remove_suffix(1);
@@ -134,7 +128,7 @@ void PersonWords::take(RecordKind kind, std::string_view field, std::string_view
     const bool isPlace = field == "address" && (kind == RecordKind::customer || kind == RecordKind::site);
     const bool isCall = (field == "phone" || field == "email") && isPerson;
     if (!isName && !isPlace && !isCall) return;
-    const auto words = trimmed(text);
+    const auto words = bared(text);
     if (words.starts_with("Blotted out")) return;  // blotted out before
     const auto longest = [](const std::string& a, const std::string& b) { return a.size() != b.size() ? a.size() > b.size() : a < b; };
     const auto put = [&](std::vector<std::string>& list, std::string_view word) {

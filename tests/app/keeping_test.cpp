@@ -24,7 +24,7 @@ using strikeoff::test::NextDialog;
 namespace {
 
 /// The window on a book in a file, as the program opens it.
-struct Shelf : Keyboard {
+struct FileWindow : Keyboard {
     void openFile()
     {
         office.desk.reset();
@@ -94,13 +94,13 @@ TEST_CASE("what was changed is listed with who and when", "[window][keeping]")
     auto* table = k.window->page(k.window->pageCount()).table();
     REQUIRE(table->model().rowCount() == 2);
     CHECK(table->model().cellAt(0, 2).text == QStringLiteral("Enter customer Nora Bell"));
-    CHECK(table->model().cellAt(0, 1).text == qs(thisDesk()));
+    CHECK(table->model().cellAt(0, 1).text == qs(k.window->desk().store().recentTrail(1)[0].desk));
     test::keepPicture(*k.window, "changes");
 }
 
 TEST_CASE("a copy is looked into and the way back leads to the book", "[window][keeping]")
 {
-    Shelf s;
+    FileWindow s;
     s.office.addCustomer("Nora Bell");
     s.openFile();
     {
@@ -134,7 +134,7 @@ TEST_CASE("a copy is looked into and the way back leads to the book", "[window][
 
 TEST_CASE("going back to a copy asks, verifies, keeps the book of now and says where", "[window][keeping]")
 {
-    Shelf s;
+    FileWindow s;
     const auto nora = s.office.addCustomer("Nora Bell");
     const auto copy = s.office.folder.filePath(QStringLiteral("stick.strikeoff"));
     s.office.store->backup(utf8(copy));
@@ -183,7 +183,7 @@ TEST_CASE("going back to a copy asks, verifies, keeps the book of now and says w
 
 TEST_CASE("a sealed copy is made in the window, and looking into it asks for the pass phrase", "[window][keeping]")
 {
-    Shelf s;
+    FileWindow s;
     s.office.addCustomer("Nora Bell");
     s.openFile();
     const auto file = s.office.folder.filePath(QStringLiteral("sealed.strikeoff"));
@@ -238,7 +238,7 @@ TEST_CASE("a sealed copy is made in the window, and looking into it asks for the
 
 TEST_CASE("a customer is blotted out from their form, after a question that says it is for good", "[window][keeping]")
 {
-    Shelf s;
+    FileWindow s;
     const auto nora = s.office.addCustomer("Nora Bell", "ask for Nora");
     s.openFile();
     REQUIRE(s.window->openRecord(RecordKind::customer, nora.value()));
@@ -318,4 +318,34 @@ TEST_CASE("a record's history names what it refers to and its units, also what w
     bool hasUnit = false;
     for (int row = 0; row < model.rowCount(); ++row) hasUnit = hasUnit || model.cellAt(row, 4).text == QStringLiteral("25 min");
     CHECK(hasUnit);
+}
+
+TEST_CASE("a paper's history tells who changed the price on one of its lines, from what to what", "[window][keeping]")
+{
+    Keyboard k;
+    const auto job = k.office.addJob(k.office.addCustomer("Nora Bell"), "Patio");
+    Edit edit{"Draft a quote"};
+    Quote quote;
+    quote.job = job;
+    quote.draftedOn = test::day("2026-05-04");
+    QuoteLine line;
+    line.quote = edit.add(quote);
+    line.description = "Ready-mix";
+    line.unitCost = UnitPrice::ofWhole(168);
+    edit.add(line);
+    const auto ids = k.office.commit(edit);
+    auto dearer = k.office.book().get(Id<QuoteLine>{ids[1]});
+    dearer.unitCost = UnitPrice::ofWhole(181);
+    Edit change{"Lines of quote Q1001"};
+    change.change(dearer);
+    k.office.commit(change);
+    HistoryView history{*k.office.desk};
+    history.resize(1000, 400);
+    history.show({RecordKind::quote, ids[0]});
+    const auto& model = history.table().model();
+    CHECK(model.cellAt(0, 2).text == QStringLiteral("Quote line 1: Unit cost"));
+    CHECK(model.cellAt(0, 3).text == QStringLiteral("$168.00"));
+    CHECK(model.cellAt(0, 4).text == QStringLiteral("$181.00"));
+    CHECK(model.cellAt(0, 5).text == qs(k.office.store->recentTrail(1)[0].desk));
+    test::keepPicture(history, "history");
 }

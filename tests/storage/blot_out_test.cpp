@@ -3,6 +3,8 @@
 #include "database.h"
 #include "person_account.h"
 
+#include "quantity/letters.h"
+
 #include <QFile>
 
 using namespace strikeoff;
@@ -144,12 +146,6 @@ std::string wholeText(const std::string& path)
             const auto name = column.substr(0, column.find('|'));
             for (const auto& cell : database.column("SELECT " + name + " FROM " + table + " WHERE " + name + " IS NOT NULL")) text += cell + '\n';
         }
-    return text;
-}
-
-std::string lowered(std::string text)
-{
-    for (auto& c : text) c = static_cast<char>(c >= 'A' && c <= 'Z' ? c | 0x20 : c);
     return text;
 }
 
