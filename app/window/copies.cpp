@@ -114,6 +114,10 @@ void MainWindow::goBackToCopy(const QString& copy)
 {
     if (!desk_ || !mayLeaveBook()) return;
     const auto book = isInCopy() ? bookBefore_ : qs(store_->path());
+    if (isShared(book)) {
+        strip_->say(tr("A shared book is taken up from a copy by whoever keeps the server: strikeoff restore fills a new place with it."), Tone::attention);
+        return;
+    }
     QMessageBox box{QMessageBox::NoIcon, tr("Go back to a copy"), {}, QMessageBox::NoButton, this};
     box.setTextFormat(Qt::PlainText);
     box.setText(tr("Put the copy %1 in the place of the book %2?").arg(QFileInfo{copy}.fileName(), bookName(book)));
