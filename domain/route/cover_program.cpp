@@ -3,22 +3,13 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <map>
 
 namespace strikeoff {
-namespace {
-
-constexpr double tolerance = 1e-7;
-constexpr double wholeTolerance = 1e-3;
-
-std::size_t at(int index) { return static_cast<std::size_t>(index); }
-
-}
 
 CoverProgram::CoverProgram(std::vector<double> leftOutCosts, const std::vector<int>& classCounts)
     : items_{static_cast<int>(leftOutCosts.size())}, classes_{static_cast<int>(classCounts.size())}, leftOutCosts_{std::move(leftOutCosts)}
 {
-    leftOutExtra_.assign(at(items_), 0);
+    leftOutForbidden_.assign(at(items_), 0);
     for (const double cost : leftOutCosts_) scale_ = std::max(scale_, cost * 1e-5);
     exactSides_.assign(at(items_), 1.0);
     for (const int count : classCounts) exactSides_.push_back(count);
@@ -30,19 +21,35 @@ CoverProgram::CoverProgram(std::vector<double> leftOutCosts, const std::vector<i
     rebuild();
 }
 
-double CoverProgram::costOf(int variable) const
+void CoverProgram::add(Column column)
 {
-    if (variable >= 0) return columns_[at(variable)].cost + extra_[at(variable)];
-    const int row = -1 - variable;
-    return row < items_ ? leftOutCosts_[at(row)] + leftOutExtra_[at(row)] : 0;
+    auto& rows = rowsOf_.emplace_back(column.items);
+    rows.push_back(items_ + column.klass);
+    columns_.push_back(std::move(column));
+    forbidden_.push_back(0);
+    share_.push_back(0);
 }
 
-std::vector<int> CoverProgram::rowsOf(int variable) const
+void CoverProgram::startAt(std::vector<int> basis)
 {
-    if (variable < 0) return {-1 - variable};
-    auto result = columns_[at(variable)].items;
-    result.push_back(items_ + columns_[at(variable)].klass);
-    return result;
+    basis_ = std::move(basis);
+    rebuild();
+}
+
+double CoverProgram::costOf(int variable) const
+{
+    if (variable >= 0) return columns_[at(variable)].cost;
+    const int row = -1 - variable;
+    return row < items_ ? leftOutCosts_[at(row)] : 0;
+}
+
+/// The figures by row that a variable meets, added.
+double CoverProgram::sumOver(const std::vector<double>& byRow, int variable) const
+{
+    if (variable < 0) return byRow[at(-1 - variable)];
+    double sum = 0;
+    for (const int row : rowsOf_[at(variable)]) sum += byRow[at(row)];
+    return sum;
 }
 
 /// The inverse of the basis anew, by elimination, so that rounding does not add up.
@@ -51,7 +58,9 @@ void CoverProgram::rebuild()
     const auto m = at(rows());
     std::vector<double> matrix(m * m, 0), inverse(m * m, 0);
     for (std::size_t column = 0; column < m; ++column) {
-        for (const int row : rowsOf(basis_[column])) matrix[at(row) * m + column] = 1;
+        if (const int variable = basis_[column]; variable < 0) matrix[at(-1 - variable) * m + column] = 1;
+        else
+            for (const int row : rowsOf_[at(variable)]) matrix[at(row) * m + column] = 1;
         inverse[column * m + column] = 1;
     }
     for (std::size_t pivot = 0; pivot < m; ++pivot) {
@@ -83,8 +92,8 @@ void CoverProgram::rebuild()
 
 void CoverProgram::reckonPrices()
 {
-    std::ranges::fill(prices_, 0.0);
     const auto m = at(rows());
+    prices_.assign(m, 0.0);
     for (std::size_t row = 0; row < m; ++row) {
         const double cost = costOf(basis_[row]);
         if (cost == 0) continue;
@@ -92,13 +101,7 @@ void CoverProgram::reckonPrices()
     }
 }
 
-double CoverProgram::reducedOf(int variable) const
-{
-    double reduced = costOf(variable);
-    if (variable < 0) return reduced - prices_[at(-1 - variable)];
-    for (const int item : columns_[at(variable)].items) reduced -= prices_[at(item)];
-    return reduced - prices_[at(items_ + columns_[at(variable)].klass)];
-}
+double CoverProgram::reducedOf(int variable) const { return costOf(variable) - sumOver(prices_, variable); }
 
 /// The variable that gains most by entering. Looks at the best ones of the last full look first.
 int CoverProgram::nextToEnter()
@@ -129,8 +132,12 @@ std::vector<double> CoverProgram::stepOf(int variable) const
 {
     const auto m = at(rows());
     std::vector<double> step(m, 0);
-    for (const int column : rowsOf(variable))
+    const auto meet = [&](int column) {
         for (std::size_t row = 0; row < m; ++row) step[row] += inverse_[row * m + at(column)];
+    };
+    if (variable < 0) meet(-1 - variable);
+    else
+        for (const int row : rowsOf_[at(variable)]) meet(row);
     return step;
 }
 
@@ -169,137 +176,18 @@ double CoverProgram::solve()
         ++turns_;
     }
     itemPrices_.assign(prices_.begin(), prices_.begin() + items_);
-    classPrices_.assign(prices_.begin() + items_, prices_.end());
-    std::ranges::fill(share_, 0.0);
+    classPrices_.assign(prices_.begin() + items_, prices_.begin() + items_ + classes_);
     double value = 0;
-    for (int row = 0; row < rows(); ++row) {
-        value += prices_[at(row)] * exactSides_[at(row)];
-        if (basis_[at(row)] >= 0) share_[at(basis_[at(row)])] = values_[at(row)];
-    }
+    for (int row = 0; row < rows(); ++row) value += prices_[at(row)] * exactSides_[at(row)];
+    readShares();
     return value;
 }
 
-/// A search in which a branch forbids columns: two items in one column or not, an item with a class or not, an item left out or not.
-struct CoverProgram::Branching {
-    CoverProgram& program;
-    Choice& choice;
-    double limit;
-    int nodesLeft;
-    int lastTurn;
-    double forbidden;
-    double openBound = std::numeric_limits<double>::max();
-
-    template <class Forbids>
-    void under(Forbids forbids, int keptItem, bool leftOutForbidden)
-    {
-        std::vector<int> changed;
-        for (int column = 0; column < static_cast<int>(program.columns_.size()); ++column)
-            if (program.extra_[at(column)] == 0 && forbids(program.columns_[at(column)])) changed.push_back(column);
-        for (const int column : changed) program.extra_[at(column)] = forbidden;
-        const bool extra = leftOutForbidden && program.leftOutExtra_[at(keptItem)] == 0;
-        if (extra) program.leftOutExtra_[at(keptItem)] = forbidden;
-        node();
-        if (extra) program.leftOutExtra_[at(keptItem)] = 0;
-        for (const int column : changed) program.extra_[at(column)] = 0;
-    }
-
-    static bool has(const Column& column, int item) { return std::ranges::binary_search(column.items, item); }
-
-    void node()
-    {
-        const double value = program.solve();
-        if (std::ceil(value - wholeTolerance) >= limit) return;
-        if (nodesLeft-- <= 0 || program.turns_ > lastTurn) {
-            openBound = std::min(openBound, std::ceil(value - wholeTolerance));
-            choice.complete = false;
-            return;
-        }
-        // Shares of pairs in one column, and of items with a class.
-        std::vector<int> used;
-        for (int row = 0; row < program.rows(); ++row)
-            if (const int column = program.basis_[at(row)]; column >= 0 && program.share_[at(column)] > wholeTolerance) used.push_back(column);
-        std::ranges::sort(used);
-        if (std::ranges::all_of(used, [&](int column) { return program.share_[at(column)] > 1 - wholeTolerance; })) return take(used);
-
-        std::map<std::pair<int, int>, double> pairs, classes;
-        std::vector<double> served(at(program.items_), 0);
-        for (const int column : used) {
-            const auto& items = program.columns_[at(column)].items;
-            const double share = program.share_[at(column)];
-            for (std::size_t a = 0; a < items.size(); ++a) {
-                served[at(items[a])] += share;
-                classes[{items[a], program.columns_[at(column)].klass}] += share;
-                for (std::size_t b = a + 1; b < items.size(); ++b) pairs[{items[a], items[b]}] += share;
-            }
-        }
-        const auto split = [](const std::map<std::pair<int, int>, double>& shares) {
-            std::pair<int, int> best{-1, -1};
-            double nearest = 0.5 - wholeTolerance;
-            for (const auto& [key, share] : shares)
-                if (std::abs(share - 0.5) < nearest) nearest = std::abs(share - 0.5), best = key;
-            return best;
-        };
-        for (int item = 0; item < program.items_; ++item)
-            if (served[at(item)] > wholeTolerance && served[at(item)] < 1 - wholeTolerance) {
-                under([](const Column&) { return false; }, item, true);
-                under([&](const Column& column) { return has(column, item); }, 0, false);
-                return;
-            }
-        if (const auto pair = split(pairs); pair.first >= 0) {
-            const auto a = pair.first, b = pair.second;
-            under([&](const Column& column) { return has(column, a) != has(column, b); }, 0, false);
-            under([&](const Column& column) { return has(column, a) && has(column, b); }, 0, false);
-            return;
-        }
-        if (const auto part = split(classes); part.first >= 0) {
-            const auto item = part.first, klass = part.second;
-            under([&](const Column& column) { return column.klass != klass && has(column, item); }, 0, false);
-            under([&](const Column& column) { return column.klass == klass && has(column, item); }, 0, false);
-            return;
-        }
-        // Shares that come from columns with the same items and class: either serves.
-        std::vector<int> one;
-        std::vector<bool> taken(at(program.items_), false);
-        for (const int column : used) {
-            const auto& items = program.columns_[at(column)].items;
-            if (std::ranges::any_of(items, [&](int item) { return taken[at(item)]; })) continue;
-            for (const int item : items) taken[at(item)] = true;
-            one.push_back(column);
-        }
-        take(one);
-    }
-
-    void take(const std::vector<int>& columns)
-    {
-        double cost = 0;
-        std::vector<bool> served(at(program.items_), false);
-        for (const int column : columns) {
-            cost += program.columns_[at(column)].cost;
-            for (const int item : program.columns_[at(column)].items) served[at(item)] = true;
-        }
-        std::vector<int> leftOut;
-        for (int item = 0; item < program.items_; ++item)
-            if (!served[at(item)]) cost += program.leftOutCosts_[at(item)], leftOut.push_back(item);
-        if (cost > limit - 1 + wholeTolerance) return;
-        choice.found = true;
-        choice.columns = columns;
-        choice.leftOut = leftOut;
-        choice.cost = cost;
-        limit = std::round(cost);
-    }
-};
-
-CoverProgram::Choice CoverProgram::choose(double below, int mostNodes, int mostTurns)
+void CoverProgram::readShares()
 {
-    Choice choice;
-    // Dearer than any choice that is allowed.
-    double forbidden = 1;
-    for (const double cost : leftOutCosts_) forbidden += cost;
-    forbidden = std::max(forbidden, std::abs(below)) * 2 + 1;
-    Branching branching{*this, choice, below, mostNodes, turns_ + mostTurns, forbidden};
-    branching.node();
-    choice.bound = std::min(branching.limit, branching.openBound);
-    return choice;
+    std::ranges::fill(share_, 0.0);
+    for (int row = 0; row < rows(); ++row)
+        if (basis_[at(row)] >= 0) share_[at(basis_[at(row)])] = values_[at(row)];
 }
 
 }

@@ -12,6 +12,8 @@
 namespace strikeoff {
 namespace {
 
+std::size_t at(int index) { return static_cast<std::size_t>(index); }
+
 constexpr std::size_t mostStopsOfRun = 64;  ///< the labels keep sets of stops in one word
 
 void check(const RoutingProblem& problem)
@@ -39,7 +41,8 @@ std::int64_t plainBound(const RoutingProblem& problem)
 
 class Search {
 public:
-    Search(const RoutingProblem& problem, const SearchEffort& effort) : problem_{problem}, effort_{effort}, turnsLeft_{effort.turns}
+    Search(const RoutingProblem& problem, const SearchEffort& effort, const SearchStart& start)
+        : problem_{problem}, effort_{effort}, start_{start}, turnsLeft_{effort.turns}
     {
         for (std::size_t run = 0; run < problem.runs.size(); ++run) spaces_.emplace_back(problem, run);
     }
@@ -57,10 +60,10 @@ public:
         auto program = emptyProgram();
         addFirst(program);
         const bool converged = generate(program);
-        if (best_.isProven()) return finished();
+        if (isSettled()) return finished();
         // What the columns so far can make.
         takeChoice(program, program.choose(static_cast<double>(best_.cost), effort_.nodes / 8, effort_.turns / 4));
-        if (best_.isProven()) return finished();
+        if (isSettled() || (start_.below && best_.cost >= *start_.below)) return finished();
         if (converged) prove();
         return finished();
     }
@@ -88,6 +91,8 @@ private:
     void addFirst(CoverProgram& program)
     {
         for (const auto& route : best_.routes) add(program, route.run, route.stops);
+        for (const auto& route : start_.routes)
+            if (timedRoute(problem_, route.run, route.stops)) add(program, route.run, route.stops);
         for (std::size_t run = 0; run < spaces_.size(); ++run)
             for (int local = 0; local < spaces_[run].size(); ++local)
                 if (timedRoute(problem_, run, {spaces_[run].stop(local)})) add(program, run, {spaces_[run].stop(local)});
@@ -112,7 +117,7 @@ private:
                 if (kind == PricingKind::complete) {
                     if (!complete) return false;
                     raiseBound(bound);
-                    if (best_.isProven()) return true;
+                    if (isSettled()) return true;
                     if (added == 0) {
                         keepPrices(program, bound);
                         return true;
@@ -123,6 +128,8 @@ private:
         }
         return false;
     }
+
+    bool isSettled() const { return best_.isProven() || (start_.below && best_.bound >= *start_.below); }
 
     void raiseBound(double bound)
     {
@@ -136,6 +143,10 @@ private:
         prices_ = program.itemPrices();
         runPrices_ = program.classPrices();
         value_ = value;
+        basis_ = program.basis();
+        basisOrders_.clear();
+        for (const int variable : basis_)
+            if (variable >= 0) basisOrders_.emplace_back(program.columns()[at(variable)].klass, orders_[at(variable)]);
     }
 
     void takeChoice(const CoverProgram& program, const CoverProgram::Choice& choice)
@@ -157,10 +168,13 @@ private:
     /// quickly looked through and, when there is nothing, the bound rises by as much.
     void prove()
     {
+        double settled = -1;
         for (const double share : {0.1, 0.3, 0.6, 1.0}) {
-            const double whole = static_cast<double>(best_.cost) - 1 - value_;
+            const double whole = std::max(0.0, static_cast<double>(best_.cost) - 1 - value_);
             const double gap = share < 1 ? std::min(whole, std::max(2.0, whole * share)) : whole;
-            if (gap < 0 || !proveWithin(gap) || best_.isProven()) return;
+            if (gap <= settled) continue;
+            if (!proveWithin(gap) || isSettled()) return;
+            settled = gap;
         }
     }
 
@@ -169,6 +183,7 @@ private:
     {
         orders_.clear();
         auto program = emptyProgram();
+        startWhereItStood(program);
         std::size_t listed = 0;
         for (std::size_t run = 0; run < spaces_.size(); ++run) {
             const auto listing = listRuns(spaces_[run], prices_, runPrices_[run], gap, static_cast<std::size_t>(effort_.enumerated) - listed);
@@ -184,6 +199,20 @@ private:
         return choice.complete;
     }
 
+    /// The linear program's solution as the first columns of another.
+    void startWhereItStood(CoverProgram& program)
+    {
+        auto basis = basis_;
+        std::size_t next = 0;
+        for (int& variable : basis)
+            if (variable >= 0) {
+                const auto& [run, order] = basisOrders_[next];
+                add(program, at(run), order);
+                variable = static_cast<int>(next++);
+            }
+        program.startAt(std::move(basis));
+    }
+
     Routing finished()
     {
         std::ranges::sort(best_.routes, [](const Route& a, const Route& b) { return std::tie(a.run, a.begins, a.stops) < std::tie(b.run, b.begins, b.stops); });
@@ -193,20 +222,23 @@ private:
 
     const RoutingProblem& problem_;
     const SearchEffort& effort_;
+    const SearchStart& start_;
     std::vector<RunSpace> spaces_;
     std::vector<std::vector<int>> orders_;  ///< by column: its stops in order
     Routing best_;
     std::vector<double> prices_, runPrices_;
+    std::vector<int> basis_;                                     ///< the linear program's, its columns numbered anew
+    std::vector<std::pair<int, std::vector<int>>> basisOrders_;  ///< run and order of the columns in it
     double value_ = 0;
     int turnsLeft_;
 };
 
 }
 
-Routing solveRouting(const RoutingProblem& problem, const SearchEffort& effort)
+Routing solveRouting(const RoutingProblem& problem, const SearchEffort& effort, const SearchStart& start)
 {
     check(problem);
-    return Search{problem, effort}.run();
+    return Search{problem, effort, start}.run();
 }
 
 Routing insertedRouting(const RoutingProblem& problem)

@@ -70,7 +70,13 @@ struct SearchEffort {
     int rounds = 200;        ///< of column generation
     int enumerated = 40'000; ///< runs that may still be part of something better
     int nodes = 400;         ///< of the final branch and bound
-    int turns = 6'000;      ///< of the simplex method in it
+    int turns = 8'000;       ///< of the simplex method in it
+};
+
+/// What is known before a search begins.
+struct SearchStart {
+    std::vector<Route> routes;              ///< likely to be good: those that fit are looked at first
+    std::optional<std::int64_t> below;      ///< a routing that costs as much is of no use: the search ends once there is hardly one that costs less
 };
 
 /// A run in this order, begun as early as can be, or nothing when it does not fit hours and capacity.
@@ -84,7 +90,7 @@ std::optional<Route> bestOrder(const RoutingProblem& problem, std::size_t run, c
 /// Stops given to runs at least total cost. Column generation over a partition into runs, whose dual prices give the bound; then every run that can
 /// be part of something better is listed and the least sum found by branch and bound (Baldacci, Christofides and Mingozzi, Mathematical Programming
 /// 115, 2008). Where that ends within the effort the result is proven; otherwise it is the best found, with its bound.
-Routing solveRouting(const RoutingProblem& problem, const SearchEffort& effort = {});
+Routing solveRouting(const RoutingProblem& problem, const SearchEffort& effort = {}, const SearchStart& start = {});
 
 /// The first plan of solveRouting, without a bound: each stop, those with the least choice first, where it adds least.
 Routing insertedRouting(const RoutingProblem& problem);

@@ -50,16 +50,17 @@ public:
         for (std::size_t day = 0; day < problem.days.size(); ++day)
             for (std::size_t run = 0; run < problem.days[day].runs.size(); ++run)
                 dayRuns_.push_back({static_cast<int>(day), run, &problem.days[day].runs[run]});
-        for (const auto& visit : problem.visits) widened_.push_back(visit.pinnedTo && visit.hours[at(*visit.pinnedTo)].empty());
+        for (std::size_t visit = 0; visit < problem.visits.size(); ++visit)
+            widened_.push_back(problem.visits[visit].pinnedTo && !fitsAlone(visit));
     }
 
     Plan run()
     {
         auto plan = solve();
-        // A pin is kept where the visit's hours do not go together with the crew's.
+        // A pin is kept where the visit's hours leave no room for it, if any hour does.
         bool again = false;
         for (const auto visit : plan.leftOut)
-            if (problem_.visits[visit].pinnedTo && !widened_[visit]) widened_[visit] = true, again = true;
+            if (problem_.visits[visit].pinnedTo && !widened_[visit]) widened_[visit] = again = true;
         return again ? solve() : plan;
     }
 
@@ -73,6 +74,21 @@ private:
             if (visit.pinnedTo && (*visit.pinnedTo < 0 || at(*visit.pinnedTo) >= problem_.days.size()))
                 throw DomainError{"A visit is pinned to a day outside the plan."};
         }
+    }
+
+    /// Whether a pinned visit can be made within its hours on its day by someone who makes no other.
+    bool fitsAlone(std::size_t visit) const
+    {
+        const auto& what = problem_.visits[visit];
+        return std::ranges::any_of(dayRuns_, [&](const DayRun& run) {
+            if (run.day != *what.pinnedTo || what.people > run.what->people) return false;
+            const int arrives = run.what->hours.from + problem_.drives(run.what->startPlace, what.place);
+            const int back = run.what->hours.to - problem_.drives(what.place, run.what->endPlace);
+            return std::ranges::any_of(what.hours[at(run.day)], [&](const Span& span) {
+                const int end = std::max(arrives, span.from) + what.minutes;
+                return end <= span.to && end <= back;
+            });
+        });
     }
 
     bool isTooLate(std::size_t visit, int day) const { return day >= problem_.visits[visit].tooLateFrom; }
@@ -156,7 +172,8 @@ private:
             add(least, *best);
             visitOf.push_back(visit);
             const auto& what = problem_.visits[visit];
-            routing.stops.push_back({what.place, what.minutes, 0, leastLateOnly ? weights.lateDay : weigh(scoreOf(visit, -1), weights)});
+            // Costs beyond the least that each visit costs in any case: small numbers, so that none is lost in rounding.
+            routing.stops.push_back({what.place, what.minutes, 0, leastLateOnly ? weights.lateDay : weigh(scoreOf(visit, -1), weights) - weigh(*best, weights)});
         }
         std::vector<std::vector<DayRun>> sameRuns;  // by run of the routing problem
         for (const auto& run : dayRuns_) {
@@ -169,13 +186,15 @@ private:
                 auto option = optionOf(visit, run);
                 const auto score = scoreOf(visit, run.day);
                 if (option && leastLateOnly && score != leastOf_[visit]) option.reset();
-                if (option && !leastLateOnly) option->cost = weigh(score, weights);
+                if (option && !leastLateOnly) option->cost = weigh(score, weights) - weigh(leastOf_[visit], weights);
                 klass.options.push_back(std::move(option));
             }
             addRun(routing, sameRuns, std::move(klass), run);
         }
 
-        const auto routed = solveRouting(routing, effort_);
+        SearchStart start;
+        if (leastLateOnly) start.below = weights.lateDay;
+        const auto routed = solveRouting(routing, effort_, start);
         if (leastLateOnly && !routed.leftOut.empty()) return {};
 
         take(plan, routing, routed, sameRuns, visitOf);
@@ -193,7 +212,7 @@ private:
             add(plan.bound, least);
             plan.bound.drive = routed.bound;
         } else {
-            plan.bound = unweigh(routed.bound, weights);
+            plan.bound = unweigh(routed.bound + weigh(least, weights), weights);
             add(plan.bound, fixed);
         }
         if (routed.isProven()) plan.bound = plan.score;
