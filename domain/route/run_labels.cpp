@@ -1,6 +1,10 @@
 #include "route/run_labels.h"
 
+#include "route/run_completion.h"
+
 #include <algorithm>
+#include <array>
+#include <limits>
 #include <tuple>
 #include <unordered_map>
 
@@ -9,7 +13,9 @@ namespace {
 
 using Set = std::uint64_t;
 constexpr double slack = 1e-6;
-constexpr double hopeless = 1e18;
+constexpr double hopeless = RunCompletion::hopeless;
+constexpr std::array<int, 3> patience{10'000, 40'000, std::numeric_limits<int>::max()};  ///< labels before more is made of the completions
+constexpr std::size_t mostOnce = 7;
 constexpr std::size_t quickWidth = 30;  ///< beginnings of one length that a quick pricing follows
 
 /// The beginning of a run.
@@ -22,56 +28,6 @@ struct Label {
     int last = -1;
     int before = -1;
     double bound = 0;  ///< what the whole run costs at least beyond the prices
-};
-
-/// What a run can still gain at best after a stop, by the time it is done there: over all ways on that keep the hours but may come to a stop again.
-/// The time is cut into steps no longer than the shortest work with its drive, so that every way leads to a later step.
-class Completion {
-public:
-    Completion(const RunSpace& space, const std::vector<double>& gains, double runPrice) : space_{space}
-    {
-        const int n = space.size();
-        step_ = RunSpace::never;
-        for (int a = 0; a < n; ++a)
-            for (int b = 0; b < n; ++b)
-                if (a != b) step_ = std::min(step_, space.service(b) + space.drive(a, b));
-        const int length = space.hours().to - space.hours().from;
-        step_ = std::min(step_, std::max(1, length));
-        if (step_ <= 0) {  // work that takes no time: there is no such order of steps
-            step_ = 0;
-            least_ = -space.emptyDrive() - runPrice;
-            for (int a = 0; a < n; ++a) least_ -= std::max(0.0, gains[static_cast<std::size_t>(a)]);
-            return;
-        }
-        steps_ = length / step_ + 1;
-        best_.assign(static_cast<std::size_t>(n) * static_cast<std::size_t>(steps_), hopeless);
-        for (int at = steps_ - 1; at >= 0; --at)
-            for (int a = 0; a < n; ++a) {
-                const int time = space.hours().from + at * step_;
-                double best = space.canReturn(a, time) ? space.toEnd(a) - space.emptyDrive() - runPrice : hopeless;
-                for (int b = 0; b < n; ++b) {
-                    if (b == a) continue;
-                    const int end = space.finish(b, time + space.drive(a, b));
-                    if (end > space.hours().to) continue;
-                    const double on = best_[cell(b, end)];
-                    best = std::min(best, space.drive(a, b) - gains[static_cast<std::size_t>(b)] + on);
-                }
-                best_[cell(a, time)] = best;
-            }
-    }
-
-    double after(int last, int time) const { return step_ == 0 ? least_ : best_[cell(last, time)]; }
-
-private:
-    std::size_t cell(int local, int time) const
-    {
-        return static_cast<std::size_t>(local) * static_cast<std::size_t>(steps_) + static_cast<std::size_t>((time - space_.hours().from) / step_);
-    }
-    const RunSpace& space_;
-    std::vector<double> best_;
-    double least_ = 0;
-    int step_ = 0;
-    int steps_ = 0;
 };
 
 class Labels {
@@ -87,19 +43,20 @@ public:
     std::vector<Label>& kept() { return kept_; }
 
     /// Adds to `into` what may follow a beginning (or the start, for -1) and can still end at no more than `limit` beyond the prices.
-    void extend(int before, const Completion& completion, double limit, std::vector<Label>& into) const
+    void extend(int before, const RunCompletion& completion, double limit, std::vector<Label>& into) const
     {
         const Label none;
         const Label& from = before < 0 ? none : kept_[static_cast<std::size_t>(before)];
         for (int to = 0; to < space_.size(); ++to) {
-            if (from.closed >> to & 1) continue;
+            if (from.closed >> to & 1 || (before >= 0 && !space_.mayFollow(from.last, to))) continue;
             const int leg = before < 0 ? space_.fromStart(to) : space_.drive(from.last, to);
             const int end = space_.finish(to, (before < 0 ? space_.hours().from : from.time) + leg);
             if (end > space_.hours().to || from.load + space_.load(to) > space_.capacity()) continue;
             const double reduced = from.reduced + leg - gains_[static_cast<std::size_t>(to)];
-            const double bound = reduced + completion.after(to, end);
+            const Set seen = from.seen | Set{1} << to;
+            const double bound = reduced + completion.after(to, end, seen);
             if (bound > limit) continue;
-            into.push_back({from.seen | Set{1} << to, 0, reduced, end, from.load + space_.load(to), to, before, bound});
+            into.push_back({seen, 0, reduced, end, from.load + space_.load(to), to, before, bound});
         }
     }
 
@@ -152,19 +109,16 @@ void dropLed(std::vector<Label>& labels)
     labels.resize(kept);
 }
 
-}
-
-Pricing priceRuns(const RunSpace& space, const std::vector<double>& prices, double runPrice, PricingKind kind, int mostLabels, std::size_t most)
+/// Prices with these completions; incomplete when there were more labels than that.
+Pricing priceWith(Labels& labels, const RunCompletion& completion, const RunSpace& space, PricingKind kind, std::size_t mostLabels, std::size_t most)
 {
     Pricing result;
     result.complete = kind == PricingKind::complete;
-    if (space.size() == 0) return result;
-    Labels labels{space, prices, runPrice};
-    const Completion completion{space, labels.gains(), runPrice};
     auto& kept = labels.kept();
     std::vector<std::vector<int>> byLast(static_cast<std::size_t>(space.size()));
     std::vector<std::pair<double, int>> found;
 
+    kept.clear();
     std::vector<Label> next;
     labels.extend(-1, completion, -slack, next);
     while (!next.empty()) {
@@ -186,7 +140,7 @@ Pricing priceRuns(const RunSpace& space, const std::vector<double>& prices, doub
             kept.push_back(label);
             if (const double reduced = labels.whole(label); reduced < -slack) found.emplace_back(reduced, static_cast<int>(kept.size()) - 1);
         }
-        if (kept.size() > static_cast<std::size_t>(mostLabels)) {
+        if (kept.size() > mostLabels) {
             result.complete = false;
             break;
         }
@@ -206,15 +160,13 @@ Pricing priceRuns(const RunSpace& space, const std::vector<double>& prices, doub
     return result;
 }
 
-Listing listRuns(const RunSpace& space, const std::vector<double>& prices, double runPrice, double gap, std::size_t most)
+Listing listWith(Labels& labels, const RunCompletion& completion, double gap, std::size_t mostLabels, std::size_t most)
 {
     Listing result;
-    if (space.size() == 0) return result;
-    Labels labels{space, prices, runPrice};
-    const Completion completion{space, labels.gains(), runPrice};
     auto& kept = labels.kept();
     std::unordered_map<Set, std::pair<double, int>> cheapest;
 
+    kept.clear();
     std::vector<Label> next;
     labels.extend(-1, completion, gap + slack, next);
     while (!next.empty()) {
@@ -228,7 +180,7 @@ Listing listRuns(const RunSpace& space, const std::vector<double>& prices, doubl
             const auto [place, isNew] = cheapest.try_emplace(label.seen, reduced, static_cast<int>(kept.size()) - 1);
             if (!isNew && reduced < place->second.first) place->second = {reduced, static_cast<int>(kept.size()) - 1};
         }
-        if (cheapest.size() > most || kept.size() > most * 20) {
+        if (cheapest.size() > most || kept.size() > mostLabels) {
             result.complete = false;
             return result;
         }
@@ -239,6 +191,52 @@ Listing listRuns(const RunSpace& space, const std::vector<double>& prices, doubl
     for (const auto& [seen, run] : cheapest) result.runs.push_back({labels.stopsOf(run.second), run.first});
     std::ranges::sort(result.runs, [](const PricedRun& a, const PricedRun& b) { return std::tie(a.reduced, a.stops) < std::tie(b.reduced, b.stops); });
     return result;
+}
+
+/// The stops that come next to those a completion already keeps from being repeated.
+std::vector<int> widened(std::vector<int> once, const RunCompletion& completion, std::size_t most)
+{
+    for (const int stop : completion.repeated())
+        if (once.size() < most && std::ranges::find(once, stop) == once.end()) once.push_back(stop);
+    return once;
+}
+
+/// Tries with plain completions; where that makes too many labels, with completions that come to ever more stops only once.
+template <class Try>
+auto withPatience(const RunSpace& space, const Labels& labels, double runPrice, int longestStep, int mostLabels, bool isPatient, Try attempt)
+{
+    std::vector<int> once;
+    for (std::size_t round = 0;; ++round) {
+        RunCompletion completion{space, labels.gains(), runPrice, longestStep, once};
+        const bool isLast = !isPatient || round + 1 == patience.size() || patience[round] >= mostLabels;
+        auto result = attempt(completion, static_cast<std::size_t>(isLast ? mostLabels : patience[round]));
+        if (result.complete || isLast) return result;
+        const std::size_t most = round == 0 ? mostOnce / 2 : mostOnce;
+        for (auto wider = widened(once, completion, most); wider.size() > once.size() && once.size() < most; wider = widened(once, completion, most)) {
+            once = wider;
+            completion = RunCompletion{space, labels.gains(), runPrice, longestStep, once};
+        }
+    }
+}
+
+}
+
+Pricing priceRuns(const RunSpace& space, const std::vector<double>& prices, double runPrice, PricingKind kind, int mostLabels, std::size_t most)
+{
+    if (space.size() == 0) return {{}, 0, kind == PricingKind::complete};
+    Labels labels{space, prices, runPrice};
+    return withPatience(space, labels, runPrice, RunSpace::never, mostLabels, kind == PricingKind::complete, [&](const RunCompletion& completion, std::size_t mostNow) {
+        return priceWith(labels, completion, space, kind, mostNow, most);
+    });
+}
+
+Listing listRuns(const RunSpace& space, const std::vector<double>& prices, double runPrice, double gap, std::size_t most)
+{
+    if (space.size() == 0) return {};
+    Labels labels{space, prices, runPrice};
+    return withPatience(space, labels, runPrice, 15, static_cast<int>(most * 20), true, [&](const RunCompletion& completion, std::size_t mostNow) {
+        return listWith(labels, completion, gap, mostNow, most);
+    });
 }
 
 }

@@ -30,6 +30,12 @@ RunSpace::RunSpace(const RoutingProblem& problem, std::size_t run)
     };
     for (int a = 0; a < size() + 2; ++a)
         for (int b = 0; b < size() + 2; ++b) drives_.set(a, b, problem.drives(place(a), place(b)));
+    for (int a = 0; a < size(); ++a)
+        for (int b = 0; b < size(); ++b) {
+            const auto& first = *spans_[static_cast<std::size_t>(a)];
+            const bool alike = place(a) == place(b) && drives_(a, b) == 0 && first.size() == 1 && first == *spans_[static_cast<std::size_t>(b)];
+            mayFollow_.push_back(a != b && !(alike && b < a));
+        }
 }
 
 }

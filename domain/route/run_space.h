@@ -36,7 +36,11 @@ public:
     /// Whether one who is done at a stop then can still be back in time.
     bool canReturn(int local, int time) const { return time + toEnd(local) <= hours_.to; }
 
+    /// Whether a run may go from one stop to the other. Of two at one place with the same hours the first goes first: the other way is no better.
+    bool mayFollow(int from, int to) const { return mayFollow_[static_cast<std::size_t>(from * size() + to)] != 0; }
+
 private:
+    std::vector<char> mayFollow_;
     std::vector<int> stops_, service_, load_;
     std::vector<std::int64_t> cost_;
     std::vector<const std::vector<Span>*> spans_;
