@@ -25,6 +25,7 @@ public:
     double solve();
     const std::vector<double>& itemPrices() const { return itemPrices_; }
     const std::vector<double>& classPrices() const { return classPrices_; }  ///< not above zero
+    double reducedCost(int column) const { return reducedOf(column); }  ///< what it costs beyond the prices of the last solution
     /// What the last solution rests on, by row (items, then classes): a column, or below zero the row's own item left out or spare of a class.
     const std::vector<int>& basis() const { return basis_; }
     /// Lets the next solve() begin there.

@@ -72,6 +72,21 @@ void FirstRouting::put(int stop, const Place& place)
     runOf_[at(stop)] = static_cast<int>(place.run);
 }
 
+void FirstRouting::takeOver(const std::vector<RunOrder>& plan)
+{
+    for (const auto& known : plan) {
+        const auto run = std::ranges::find_if(runs_, [&](const Run& one) { return one.klass == known.run && one.stops.empty(); });
+        if (run == runs_.end()) continue;
+        for (const int stop : known.stops) {
+            if (localOf_[run->klass][at(stop)] < 0 || runOf_[at(stop)] >= 0) continue;
+            run->stops.push_back(stop);
+            if (costOf(run->klass, run->stops) >= impossible) run->stops.pop_back();
+            else runOf_[at(stop)] = static_cast<int>(run - runs_.begin());
+        }
+        run->cost = costOf(run->klass, run->stops);
+    }
+}
+
 void FirstRouting::insertAll()
 {
     std::vector<int> order(problem_.stops.size());
@@ -83,7 +98,8 @@ void FirstRouting::insertAll()
         return std::pair{choices[at(a)], -problem_.stops[at(a)].leftOutCost} < std::pair{choices[at(b)], -problem_.stops[at(b)].leftOutCost};
     });
     for (const int stop : order)
-        if (const auto place = cheapestPlace(stop); place.found && place.added <= problem_.stops[at(stop)].leftOutCost) put(stop, place);
+        if (runOf_[at(stop)] >= 0) continue;
+        else if (const auto place = cheapestPlace(stop); place.found && place.added <= problem_.stops[at(stop)].leftOutCost) put(stop, place);
 }
 
 bool FirstRouting::moveOne(int stop)

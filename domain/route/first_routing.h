@@ -9,6 +9,9 @@ class FirstRouting {
 public:
     FirstRouting(const RoutingProblem& problem, const std::vector<RunSpace>& spaces);
 
+    /// Begins with the runs of another routing, as far as they fit.
+    void takeOver(const std::vector<RunOrder>& plan);
+    /// Inserts what is not in a run yet.
     void insertAll();
     /// Moves single stops and swaps pairs as long as that lowers the cost.
     void improve();

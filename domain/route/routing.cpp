@@ -50,6 +50,7 @@ public:
     Routing run()
     {
         FirstRouting first{problem_, spaces_};
+        first.takeOver(start_.plan);
         first.insertAll();
         first.improve();
         best_ = first.routing();
@@ -60,11 +61,12 @@ public:
         auto program = emptyProgram();
         addFirst(program);
         const bool converged = generate(program);
+        keepPromising(program);
         if (isSettled()) return finished();
         // What the columns so far can make.
-        takeChoice(program, program.choose(static_cast<double>(best_.cost), effort_.nodes / 8, effort_.turns / 4));
+        takeChoice(program, program.choose(static_cast<double>(best_.cost), effort_.nodes / 8, std::min(effort_.turns, 1'500)));
         if (isSettled() || (start_.below && best_.cost >= *start_.below)) return finished();
-        if (converged) prove();
+        if (converged && effort_.enumerated > 0) prove();
         return finished();
     }
 
@@ -91,8 +93,8 @@ private:
     void addFirst(CoverProgram& program)
     {
         for (const auto& route : best_.routes) add(program, route.run, route.stops);
-        for (const auto& route : start_.routes)
-            if (timedRoute(problem_, route.run, route.stops)) add(program, route.run, route.stops);
+        for (const auto& known : start_.promising)
+            if (timedRoute(problem_, known.run, known.stops)) add(program, known.run, known.stops);
         for (std::size_t run = 0; run < spaces_.size(); ++run)
             for (int local = 0; local < spaces_[run].size(); ++local)
                 if (timedRoute(problem_, run, {spaces_[run].stop(local)})) add(program, run, {spaces_[run].stop(local)});
@@ -147,6 +149,16 @@ private:
         basisOrders_.clear();
         for (const int variable : basis_)
             if (variable >= 0) basisOrders_.emplace_back(program.columns()[at(variable)].klass, orders_[at(variable)]);
+    }
+
+    void keepPromising(const CoverProgram& program)
+    {
+        constexpr std::size_t most = 500;
+        std::vector<std::pair<double, int>> byPrice;
+        for (int column = 0; column < static_cast<int>(orders_.size()); ++column) byPrice.emplace_back(program.reducedCost(column), column);
+        std::ranges::sort(byPrice);
+        byPrice.resize(std::min(byPrice.size(), most));
+        for (const auto& [reduced, column] : byPrice) promising_.push_back({at(program.columns()[at(column)].klass), orders_[at(column)]});
     }
 
     void takeChoice(const CoverProgram& program, const CoverProgram::Choice& choice)
@@ -217,6 +229,10 @@ private:
     {
         std::ranges::sort(best_.routes, [](const Route& a, const Route& b) { return std::tie(a.run, a.begins, a.stops) < std::tie(b.run, b.begins, b.stops); });
         std::ranges::sort(best_.leftOut);
+        best_.promising = promising_;
+        for (const auto& route : best_.routes) best_.promising.push_back({route.run, route.stops});
+        std::ranges::sort(best_.promising);
+        best_.promising.erase(std::ranges::unique(best_.promising).begin(), best_.promising.end());
         return best_;
     }
 
@@ -227,6 +243,7 @@ private:
     std::vector<std::vector<int>> orders_;  ///< by column: its stops in order
     Routing best_;
     std::vector<double> prices_, runPrices_;
+    std::vector<RunOrder> promising_;
     std::vector<int> basis_;                                     ///< the linear program's, its columns numbered anew
     std::vector<std::pair<int, std::vector<int>>> basisOrders_;  ///< run and order of the columns in it
     double value_ = 0;

@@ -2,6 +2,7 @@
 
 #include "route/tour.h"
 
+#include <compare>
 #include <cstdint>
 #include <optional>
 #include <vector>
@@ -45,6 +46,13 @@ struct RoutingProblem {
     std::vector<RunClass> runs;
 };
 
+/// Stops in the order a run comes to them.
+struct RunOrder {
+    std::size_t run = 0;
+    std::vector<int> stops;
+    friend auto operator<=>(const RunOrder&, const RunOrder&) = default;
+};
+
 /// One run with its stops in order.
 struct Route {
     std::size_t run = 0;
@@ -61,22 +69,27 @@ struct Routing {
     std::vector<int> leftOut;
     std::int64_t cost = 0;
     std::int64_t bound = 0;  ///< no routing costs less
+    std::vector<RunOrder> promising;  ///< runs, chosen or not, from which the search of nearly the same problem may set out
     bool isProven() const { return bound >= cost; }
 };
 
 /// How far the search goes before it gives what it has; counts of work done, so that the same problem gives the same answer on every machine.
 struct SearchEffort {
-    int labels = 300'000;    ///< beginnings of runs looked at in one pricing of a run
-    int rounds = 200;        ///< of column generation
-    int enumerated = 40'000; ///< runs that may still be part of something better
-    int nodes = 400;         ///< of the final branch and bound
-    int turns = 8'000;       ///< of the simplex method in it
+    int labels = 300'000;     ///< beginnings of runs looked at in one pricing of a run
+    int rounds = 200;         ///< of column generation
+    int enumerated = 40'000;  ///< runs that may still be part of something better; with none nothing is proven beyond the linear program
+    int nodes = 2'000;        ///< of the final branch and bound
+    int turns = 20'000;       ///< of the simplex method in it
+
+    /// What answers at once: a good routing with the linear program's bound.
+    static SearchEffort quick() { return {20'000, 200, 0, 200, 1'500}; }
 };
 
-/// What is known before a search begins.
+/// What is known before a search begins. What does not fit the problem is passed over.
 struct SearchStart {
-    std::vector<Route> routes;              ///< likely to be good: those that fit are looked at first
-    std::optional<std::int64_t> below;      ///< a routing that costs as much is of no use: the search ends once there is hardly one that costs less
+    std::vector<RunOrder> plan;            ///< a routing to begin with, of each run as many as there are
+    std::vector<RunOrder> promising;       ///< runs worth looking at
+    std::optional<std::int64_t> below;     ///< a routing that costs as much is of no use: the search ends once there is hardly one that costs less
 };
 
 /// A run in this order, begun as early as can be, or nothing when it does not fit hours and capacity.

@@ -3,6 +3,7 @@
 #include "quantity/rounding.h"
 
 #include <algorithm>
+#include <map>
 #include <tuple>
 
 namespace strikeoff {
@@ -44,9 +45,16 @@ struct Weights {
 
 class Planner {
 public:
-    Planner(const PlanProblem& problem, const SearchEffort& effort) : problem_{problem}, effort_{effort}
+    Planner(const PlanProblem& problem, const SearchEffort& effort, const Plan* before) : problem_{problem}, effort_{effort}
     {
         check();
+        if (before) {
+            known_ = before->promising;
+            for (const auto& run : before->runs) {
+                auto& order = begun_.emplace_back(Plan::Order{run.day, run.run, {}});
+                for (const auto& stop : run.stops) order.visits.push_back(stop.visit);
+            }
+        }
         for (std::size_t day = 0; day < problem.days.size(); ++day)
             for (std::size_t run = 0; run < problem.days[day].runs.size(); ++run)
                 dayRuns_.push_back({static_cast<int>(day), run, &problem.days[day].runs[run]});
@@ -192,9 +200,10 @@ private:
             addRun(routing, sameRuns, std::move(klass), run);
         }
 
-        SearchStart start;
+        auto start = startOf(sameRuns, visitOf);
         if (leastLateOnly) start.below = weights.lateDay;
         const auto routed = solveRouting(routing, effort_, start);
+        keepPromising(routed, sameRuns, visitOf);
         if (leastLateOnly && !routed.leftOut.empty()) return {};
 
         take(plan, routing, routed, sameRuns, visitOf);
@@ -216,7 +225,46 @@ private:
             add(plan.bound, fixed);
         }
         if (routed.isProven()) plan.bound = plan.score;
+        plan.promising = known_;
         return plan;
+    }
+
+    /// What is known of runs, in the numbers of a routing problem.
+    SearchStart startOf(const std::vector<std::vector<DayRun>>& sameRuns, const std::vector<std::size_t>& visitOf) const
+    {
+        std::map<std::pair<int, std::size_t>, std::size_t> classOf;
+        for (std::size_t klass = 0; klass < sameRuns.size(); ++klass)
+            for (const auto& run : sameRuns[klass]) classOf[{run.day, run.run}] = klass;
+        std::map<std::size_t, int> stopOf;
+        for (std::size_t stop = 0; stop < visitOf.size(); ++stop) stopOf[visitOf[stop]] = static_cast<int>(stop);
+        const auto inRouting = [&](const std::vector<Plan::Order>& orders) {
+            std::vector<RunOrder> result;
+            for (const auto& order : orders) {
+                const auto klass = classOf.find({order.day, order.run});
+                if (klass == classOf.end()) continue;
+                auto& one = result.emplace_back(RunOrder{klass->second, {}});
+                for (const auto visit : order.visits)
+                    if (const auto stop = stopOf.find(visit); stop != stopOf.end()) one.stops.push_back(stop->second);
+                if (one.stops.empty()) result.pop_back();
+            }
+            return result;
+        };
+        SearchStart start;
+        start.plan = inRouting(begun_);
+        start.promising = inRouting(known_);
+        std::ranges::sort(start.promising);
+        start.promising.erase(std::ranges::unique(start.promising).begin(), start.promising.end());
+        return start;
+    }
+
+    void keepPromising(const Routing& routed, const std::vector<std::vector<DayRun>>& sameRuns, const std::vector<std::size_t>& visitOf)
+    {
+        known_.clear();
+        for (const auto& order : routed.promising) {
+            std::vector<std::size_t> visits;
+            for (const int stop : order.stops) visits.push_back(visitOf[at(stop)]);
+            for (const auto& run : sameRuns[order.run]) known_.push_back({run.day, run.run, visits});
+        }
     }
 
     static std::int64_t driveOf(const RoutingProblem& routing, const Route& route)
@@ -310,13 +358,15 @@ private:
     std::vector<DayRun> dayRuns_;
     std::vector<bool> widened_;  ///< pinned visits that may be done at any hour of their day
     std::vector<PlanScore> leastOf_;
+    std::vector<Plan::Order> begun_;  ///< the runs of the plan before
+    std::vector<Plan::Order> known_;  ///< runs worth looking at
 };
 
 }
 
-Plan planVisits(const PlanProblem& problem, const SearchEffort& effort)
+Plan planVisits(const PlanProblem& problem, const SearchEffort& effort, const Plan* before)
 {
-    return Planner{problem, effort}.run();
+    return Planner{problem, effort, before}.run();
 }
 
 Plan nearestNeighborPlan(const PlanProblem& problem)

@@ -72,11 +72,20 @@ struct Plan {
     PlanScore score;
     PlanScore bound;                   ///< no plan scores better
     bool isProven() const { return bound == score; }
+
+    /// A run that was looked at, made or not.
+    struct Order {
+        int day = 0;
+        std::size_t run = 0;  ///< in its day
+        std::vector<std::size_t> visits;
+    };
+    std::vector<Order> promising;      ///< from which the plan of nearly the same visits is made faster
 };
 
 /// Gives each visit a day, a run and a time: no pin broken, none too late, none left out, fewest late days, least driving, in this order. Proven where
-/// the search ends within its effort (see solveRouting).
-Plan planVisits(const PlanProblem& problem, const SearchEffort& effort = {});
+/// the search ends within its effort (see solveRouting). A plan made before of the same visits in the same order, on the same days, is where the search
+/// begins; hours, pins and crews may have changed since.
+Plan planVisits(const PlanProblem& problem, const SearchEffort& effort = {}, const Plan* before = nullptr);
 
 /// A plain pass for comparison: day by day, each run goes to the nearest visit it can still make, until none is left or the day is over.
 Plan nearestNeighborPlan(const PlanProblem& problem);
