@@ -19,7 +19,7 @@ constexpr double leastViolation = 0.05;
 bool CoverProgram::isForbidden(int variable) const
 {
     if (variable >= 0) return forbidden_[at(variable)] != 0;
-    return -1 - variable < items_ && leftOutForbidden_[at(-1 - variable)] != 0;
+    return -1 - variable < items_ + classes_ && spareForbidden_[at(-1 - variable)] != 0;
 }
 
 /// The dual method needs no unequal sides, and with them a branch could seem impossible that is not.
@@ -53,9 +53,12 @@ int CoverProgram::entering(int row, bool isAbove)
         look(column, along, reduced_[at(column)]);
     }
     for (int spare = 0; spare < rows(); ++spare)
-        if (!isForbidden(-1 - spare)) look(-1 - spare, inverse[spare], costOf(-1 - spare) - prices_[at(spare)]);
+        if (!isForbidden(-1 - spare)) look(-1 - spare, signs_[at(spare)] * inverse[spare], reducedOf(-1 - spare));
     return best;
 }
+
+/// A step over many columns and cuts counts for more than one, so that so many turns are never much more work.
+int CoverProgram::turnsOfSize() const { return 1 + static_cast<int>((active_.size() * 8 + at(rows()) * at(rows()) * 3) / 65'536); }
 
 /// Solves anew after columns were forbidden or cuts added, by the dual simplex method. Returns the value, which is a bound also when it ends early:
 /// at `enough` or when the turns are used up. The highest double when nothing is possible.
@@ -75,7 +78,7 @@ double CoverProgram::again(double enough, int lastTurn)
         }
     while (true) {
         double value = 0;
-        for (int row = 0; row < rows(); ++row) value += prices_[at(row)] * exactSides_[at(row)];
+        for (int row = 0; row < rows(); ++row) value += prices_[at(row)] * sides_[at(row)];
         int leaving = -1;
         double worst = tolerance;
         for (int row = 0; row < rows(); ++row) {
@@ -86,11 +89,11 @@ double CoverProgram::again(double enough, int lastTurn)
             readShares();
             return value;
         }
-        ++turns_;
+        turns_ += turnsOfSize();
         const int variable = entering(leaving, values_[at(leaving)] > 0);
         if (variable == std::numeric_limits<int>::min()) return none;
         const auto step = stepOf(variable);
-        const double by = (variable >= 0 ? reduced_[at(variable)] : costOf(variable) - prices_[at(-1 - variable)]) / step[at(leaving)];
+        const double by = (variable >= 0 ? reduced_[at(variable)] : reducedOf(variable)) / step[at(leaving)];
         const auto m = at(rows());
         for (std::size_t row = 0; row < m; ++row) prices_[row] += by * inverse_[at(leaving) * m + row];
         for (const int column : active_) reduced_[at(column)] -= by * along_[at(column)];
@@ -138,6 +141,7 @@ void CoverProgram::addCut(const std::array<int, 3>& cut)
         if (holdsTwo(column, cut)) rowsOf_[at(column)].push_back(row);
     cuts_.push_back(cut);
     sides_.push_back(1);
+    signs_.push_back(1);
     exactSides_.push_back(1);
     addSpareRow();
 }
@@ -147,7 +151,37 @@ void CoverProgram::restore(const Stand& stand)
     basis_ = stand.basis;
     inverse_ = stand.inverse;
     values_ = stand.values;
+    std::ranges::copy(stand.sides, sides_.begin());
+    std::ranges::copy(stand.signs, signs_.begin());
     while (static_cast<int>(basis_.size()) < rows()) addSpareRow();
+}
+
+/// A class's spare, which is in the basis, changes between what is missing to the side and what is beyond it.
+void CoverProgram::turnSpare(int row, double side)
+{
+    const auto m = at(rows());
+    const auto place = at(static_cast<int>(std::ranges::find(basis_, -1 - row) - basis_.begin()));
+    for (std::size_t column = 0; column < m; ++column) inverse_[place * m + column] = -inverse_[place * m + column];
+    signs_[at(row)] = -signs_[at(row)];
+    sides_[at(row)] = side;
+}
+
+/// So many columns of a class at most, where its spare is in the basis. What a branch before said of the least is kept only where both are the same.
+void CoverProgram::atMost(int row, double side)
+{
+    if (signs_[at(row)] < 0 && side <= sides_[at(row)]) spareForbidden_[at(row)] = 1;
+    else if (signs_[at(row)] < 0) turnSpare(row, side);
+    else sides_[at(row)] = side;
+    reckonValues();
+}
+
+/// So many columns of a class at least; as above.
+void CoverProgram::atLeast(int row, double side)
+{
+    if (signs_[at(row)] > 0 && side >= sides_[at(row)]) spareForbidden_[at(row)] = 1;
+    else if (signs_[at(row)] > 0) turnSpare(row, side);
+    else sides_[at(row)] = side;
+    reckonValues();
 }
 
 /// The cuts that the shares violate most, no item in many of them.
@@ -204,10 +238,10 @@ struct CoverProgram::Branching {
         for (int column = 0; column < static_cast<int>(program.columns_.size()); ++column)
             if (!program.forbidden_[at(column)] && forbids(program.columns_[at(column)])) changed.push_back(column);
         for (const int column : changed) program.forbidden_[at(column)] = 1;
-        const bool extra = leftOutForbidden && !program.leftOutForbidden_[at(keptItem)];
-        if (extra) program.leftOutForbidden_[at(keptItem)] = 1;
+        const bool extra = leftOutForbidden && !program.spareForbidden_[at(keptItem)];
+        if (extra) program.spareForbidden_[at(keptItem)] = 1;
         node(depth);
-        if (extra) program.leftOutForbidden_[at(keptItem)] = 0;
+        if (extra) program.spareForbidden_[at(keptItem)] = 0;
         for (const int column : changed) program.forbidden_[at(column)] = 0;
     }
 
@@ -231,6 +265,34 @@ struct CoverProgram::Branching {
             if (isTooDear(value + program.reduced_[at(column)])) program.forbidden_[at(column)] = 1;
     }
 
+    /// A quick way to a good choice: the column with the largest share is taken, again and again.
+    void dive()
+    {
+        const auto stand = program.stand();
+        const auto forbidden = program.forbidden_;
+        while (program.again(none, lastTurn) != none && program.turns_ < lastTurn) {
+            std::vector<int> used;
+            int largest = -1;
+            for (const int column : program.basis_) {
+                if (column < 0 || program.share_[at(column)] <= wholeTolerance) continue;
+                used.push_back(column);
+                if (program.share_[at(column)] > 1 - wholeTolerance) continue;
+                if (largest < 0 || std::pair{program.share_[at(column)], -column} > std::pair{program.share_[at(largest)], -largest}) largest = column;
+            }
+            if (largest < 0) {
+                std::ranges::sort(used);
+                choice.likely = used;
+                take(used);
+                break;
+            }
+            for (int column = 0; column < static_cast<int>(program.columns_.size()); ++column)
+                if (column != largest && std::ranges::any_of(program.columns_[at(largest)].items, [&](int item) { return has(program.columns_[at(column)], item); }))
+                    program.forbidden_[at(column)] = 1;
+        }
+        program.forbidden_ = forbidden;
+        program.restore(stand);
+    }
+
     void node(int depth)
     {
         const double enough = limit - 1 + 2 * wholeTolerance;
@@ -248,7 +310,12 @@ struct CoverProgram::Branching {
             choice.complete = false;
             return;
         }
-        if (depth == 0) dropDear(value);
+        if (depth == 0) {
+            dive();
+            value = program.again(none, lastTurn);
+            if (isTooDear(value)) return;
+            dropDear(value);
+        }
         // Shares of pairs in one column, and of items with a class.
         std::vector<int> used;
         for (int row = 0; row < program.rows(); ++row)
@@ -280,6 +347,22 @@ struct CoverProgram::Branching {
                        [&](int deeper) { under([&](const Column& column) { return has(column, item); }, 0, false, deeper); }, depth);
                 return;
             }
+        if (const auto [row, number] = classNotWhole(used); row >= 0) {
+            const auto was = program.spareForbidden_[at(row)];
+            const auto more = [&, row = row, number = number](int deeper) {
+                program.atLeast(row, std::ceil(number));
+                node(deeper);
+                program.spareForbidden_[at(row)] = was;
+            };
+            const auto fewer = [&, row = row, number = number](int deeper) {
+                program.atMost(row, std::floor(number));
+                node(deeper);
+                program.spareForbidden_[at(row)] = was;
+            };
+            if (number - std::floor(number) < 0.5) branch(fewer, more, depth);
+            else branch(more, fewer, depth);
+            return;
+        }
         if (const auto [a, b] = split(pairs); a >= 0) {
             branch([&, a = a, b = b](int deeper) { under([&](const Column& column) { return has(column, a) != has(column, b); }, 0, false, deeper); },
                    [&, a = a, b = b](int deeper) { under([&](const Column& column) { return has(column, a) && has(column, b); }, 0, false, deeper); }, depth);
@@ -304,6 +387,21 @@ struct CoverProgram::Branching {
             one.push_back(column);
         }
         take(one);
+    }
+
+    /// The class of which the least whole number of columns is used, by its row, and that number; −1 where all are whole.
+    std::pair<int, double> classNotWhole(const std::vector<int>& used) const
+    {
+        std::vector<double> numbers(at(program.classes_), 0);
+        for (const int column : used) numbers[at(program.columns_[at(column)].klass)] += program.share_[at(column)];
+        std::pair<int, double> best{-1, 0};
+        double nearest = 0.5 - 2 * wholeTolerance;
+        for (int klass = 0; klass < program.classes_; ++klass) {
+            const double number = numbers[at(klass)], off = std::abs(number - std::floor(number) - 0.5);
+            const int row = program.items_ + klass;
+            if (off < nearest && std::ranges::find(program.basis_, -1 - row) != program.basis_.end()) nearest = off, best = {row, number};
+        }
+        return best;
     }
 
     void take(const std::vector<int>& columns)

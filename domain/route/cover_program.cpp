@@ -9,10 +9,11 @@ namespace strikeoff {
 CoverProgram::CoverProgram(std::vector<double> leftOutCosts, const std::vector<int>& classCounts)
     : items_{static_cast<int>(leftOutCosts.size())}, classes_{static_cast<int>(classCounts.size())}, leftOutCosts_{std::move(leftOutCosts)}
 {
-    leftOutForbidden_.assign(at(items_), 0);
     for (const double cost : leftOutCosts_) scale_ = std::max(scale_, cost * 1e-5);
     exactSides_.assign(at(items_), 1.0);
     for (const int count : classCounts) exactSides_.push_back(count);
+    spareForbidden_.assign(at(rows()), 0);
+    signs_.assign(at(rows()), 1);
     // A little more on each side, never the same, so that no step of the simplex method stands still; prices and bounds use the exact sides.
     sides_ = exactSides_;
     for (std::size_t row = 0; row < sides_.size(); ++row) sides_[row] += 1e-6 * (1 + static_cast<double>((row * 7919 + 13) % 101) / 101);
@@ -46,7 +47,7 @@ double CoverProgram::costOf(int variable) const
 /// The figures by row that a variable meets, added.
 double CoverProgram::sumOver(const std::vector<double>& byRow, int variable) const
 {
-    if (variable < 0) return byRow[at(-1 - variable)];
+    if (variable < 0) return signs_[at(-1 - variable)] * byRow[at(-1 - variable)];
     double sum = 0;
     for (const int row : rowsOf_[at(variable)]) sum += byRow[at(row)];
     return sum;
@@ -58,7 +59,7 @@ void CoverProgram::rebuild()
     const auto m = at(rows());
     std::vector<double> matrix(m * m, 0), inverse(m * m, 0);
     for (std::size_t column = 0; column < m; ++column) {
-        if (const int variable = basis_[column]; variable < 0) matrix[at(-1 - variable) * m + column] = 1;
+        if (const int variable = basis_[column]; variable < 0) matrix[at(-1 - variable) * m + column] = signs_[at(-1 - variable)];
         else
             for (const int row : rowsOf_[at(variable)]) matrix[at(row) * m + column] = 1;
         inverse[column * m + column] = 1;
@@ -84,10 +85,16 @@ void CoverProgram::rebuild()
         }
     }
     inverse_ = std::move(inverse);
+    reckonValues();
+    sinceRebuilt_ = 0;
+}
+
+void CoverProgram::reckonValues()
+{
+    const auto m = at(rows());
     values_.assign(m, 0);
     for (std::size_t row = 0; row < m; ++row)
         for (std::size_t column = 0; column < m; ++column) values_[row] += inverse_[row * m + column] * sides_[column];
-    sinceRebuilt_ = 0;
 }
 
 void CoverProgram::reckonPrices()
@@ -132,12 +139,12 @@ std::vector<double> CoverProgram::stepOf(int variable) const
 {
     const auto m = at(rows());
     std::vector<double> step(m, 0);
-    const auto meet = [&](int column) {
-        for (std::size_t row = 0; row < m; ++row) step[row] += inverse_[row * m + at(column)];
+    const auto meet = [&](int column, double times) {
+        for (std::size_t row = 0; row < m; ++row) step[row] += times * inverse_[row * m + at(column)];
     };
-    if (variable < 0) meet(-1 - variable);
+    if (variable < 0) meet(-1 - variable, signs_[at(-1 - variable)]);
     else
-        for (const int row : rowsOf_[at(variable)]) meet(row);
+        for (const int row : rowsOf_[at(variable)]) meet(row, 1);
     return step;
 }
 

@@ -38,6 +38,7 @@ public:
         double cost = 0;
         bool complete = true;    ///< the search ended within its nodes
         double bound = 0;        ///< no choice costs less than this, or than what was asked for if that is less
+        std::vector<int> likely; ///< columns apart from each other that the linear program likes, whatever else they leave out
     };
     /// The whole choice that costs least among those that cost at most `below` − 1 (costs are whole numbers): branch and bound by the dual simplex
     /// method, with cuts over three items, of which at most one column can hold two (Jepsen and others, Operations Research 56, 2008). The program
@@ -49,7 +50,7 @@ private:
     struct Branching;
     struct Stand {
         std::vector<int> basis;
-        std::vector<double> inverse, values;
+        std::vector<double> inverse, values, sides, signs;
     };
     static constexpr double tolerance = 1e-7;
     static std::size_t at(int index) { return static_cast<std::size_t>(index); }
@@ -68,12 +69,17 @@ private:
 
     void useExactSides();
     double again(double enough, int lastTurn);
+    int turnsOfSize() const;
     int entering(int row, bool isAbove);
     bool holdsTwo(int column, const std::array<int, 3>& cut) const;
     void addCut(const std::array<int, 3>& cut);
     void addSpareRow();
     std::vector<std::array<int, 3>> violated() const;
-    Stand stand() const { return {basis_, inverse_, values_}; }
+    Stand stand() const { return {basis_, inverse_, values_, sides_, signs_}; }
+    void reckonValues();
+    void atMost(int row, double side);
+    void atLeast(int row, double side);
+    void turnSpare(int row, double side);
     void restore(const Stand& stand);
 
     int items_;
@@ -85,7 +91,8 @@ private:
     std::vector<std::vector<int>> rowsOf_;  ///< by column: its items, its class, the cuts it is in
     std::vector<std::array<int, 3>> cuts_;
     std::vector<char> forbidden_;           ///< by column: not allowed in this branch
-    std::vector<char> leftOutForbidden_;    ///< by item
+    std::vector<char> spareForbidden_;      ///< by row of items and classes: the item may not be left out, the class has none to spare
+    std::vector<double> signs_;             ///< by row: 1, or −1 where a class has more than its side instead of less
     std::vector<double> share_;
     std::vector<int> basis_;     ///< by row: a column, or −1 − row for the item left out or the spare of a class or cut
     std::vector<double> inverse_;

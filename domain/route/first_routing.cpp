@@ -164,6 +164,69 @@ void FirstRouting::improve()
     }
 }
 
+std::int64_t FirstRouting::cost() const
+{
+    std::int64_t cost = 0;
+    for (const auto& run : runs_) cost += run.cost;
+    for (std::size_t stop = 0; stop < runOf_.size(); ++stop)
+        if (runOf_[stop] < 0) cost += problem_.stops[stop].leftOutCost;
+    return cost;
+}
+
+/// Takes out a stop and those nearest to it, or every third time its whole run with those left out.
+std::vector<int> FirstRouting::takeOut(std::uint32_t pick, std::uint32_t size)
+{
+    const int first = static_cast<int>(pick % problem_.stops.size());
+    std::vector<std::pair<int, int>> near;
+    for (int stop = 0; stop < static_cast<int>(problem_.stops.size()); ++stop) {
+        const bool goes = size % 3 == 0 ? runOf_[at(stop)] < 0 || runOf_[at(stop)] == runOf_[at(first)] : true;
+        // A run's own stops count as a little nearer.
+        if (goes) near.emplace_back(problem_.drives(problem_.stops[at(first)].place, problem_.stops[at(stop)].place) - (runOf_[at(stop)] == runOf_[at(first)] ? 5 : 0), stop);
+    }
+    std::ranges::sort(near);
+    near.resize(std::min<std::size_t>(near.size(), 3 + size % 8));
+    std::vector<int> out;
+    for (const auto& [drive, stop] : near) {
+        out.push_back(stop);
+        const int from = runOf_[at(stop)];
+        if (from < 0) continue;
+        auto& run = runs_[at(from)];
+        auto rest = run.stops;
+        std::erase(rest, stop);
+        const auto cost = costOf(run.klass, rest);
+        if (cost >= impossible) {  // by typed minutes that do not keep the triangle's rule
+            out.pop_back();
+            continue;
+        }
+        run.stops = std::move(rest);
+        run.cost = cost;
+        runOf_[at(stop)] = -1;
+    }
+    return out;
+}
+
+void FirstRouting::rebuildParts(int times)
+{
+    if (problem_.stops.empty()) return;
+    std::uint32_t state = 12345;
+    const auto next = [&] { return (state = state * 1664525U + 1013904223U) >> 8; };
+    auto now = cost();
+    for (int time = 0; time < times; ++time) {
+        const auto runs = runs_;
+        const auto runOf = runOf_;
+        auto out = takeOut(next(), next());
+        for (std::size_t left = out.size(); left > 1; --left) std::swap(out[left - 1], out[next() % left]);
+        for (const int stop : out)
+            if (const auto place = cheapestPlace(stop); place.found && place.added <= problem_.stops[at(stop)].leftOutCost) put(stop, place);
+        if (const auto after = cost(); after <= now) {
+            now = after;
+            continue;
+        }
+        runs_ = runs;
+        runOf_ = runOf;
+    }
+}
+
 Routing FirstRouting::routing() const
 {
     Routing result;

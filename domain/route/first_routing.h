@@ -2,6 +2,8 @@
 
 #include "route/run_space.h"
 
+#include <cstdint>
+
 namespace strikeoff {
 
 /// A plan that grows by insertion and is bettered by moving and swapping stops: the search's first one.
@@ -15,6 +17,9 @@ public:
     void insertAll();
     /// Moves single stops and swaps pairs as long as that lowers the cost.
     void improve();
+    /// Takes neighboring stops or a whole run out and puts them in again where they add least, so many times, keeping what is no worse (Shaw, Principles
+    /// and Practice of Constraint Programming, 1998). Always the same for the same routing.
+    void rebuildParts(int times);
     Routing routing() const;
 
 private:
@@ -34,6 +39,8 @@ private:
     void put(int stop, const Place& place);
     bool moveOne(int stop);
     bool swapOne(int stop, int other);
+    std::vector<int> takeOut(std::uint32_t pick, std::uint32_t size);
+    std::int64_t cost() const;
 
     const RoutingProblem& problem_;
     const std::vector<RunSpace>& spaces_;

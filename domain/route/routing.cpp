@@ -66,11 +66,38 @@ public:
         // What the columns so far can make.
         takeChoice(program, program.choose(static_cast<double>(best_.cost), effort_.nodes / 8, std::min(effort_.turns, 1'500)));
         if (isSettled() || (start_.below && best_.cost >= *start_.below)) return finished();
-        if (converged && effort_.enumerated > 0) prove();
+        if (converged && effort_.enumerated > 0) {
+            rebuildBest();
+            if (!isSettled()) prove();
+        }
         return finished();
     }
 
 private:
+    /// Where much is still open between the best and the bound: every run that could be part of something better will be listed, so fewer the better.
+    void rebuildBest()
+    {
+        if (effort_.rebuilt == 0 || static_cast<double>(best_.cost) - value_ < 4) return;
+        std::vector<RunOrder> plan;
+        for (const auto& route : best_.routes) plan.push_back({route.run, route.stops});
+        rebuild(plan);
+        rebuild(likely_);
+    }
+
+    void rebuild(const std::vector<RunOrder>& plan)
+    {
+        FirstRouting better{problem_, spaces_};
+        better.takeOver(plan);
+        better.insertAll();
+        better.improve();
+        better.rebuildParts(effort_.rebuilt);
+        better.improve();
+        auto routing = better.routing();
+        if (routing.cost >= best_.cost) return;
+        routing.bound = best_.bound;
+        best_ = std::move(routing);
+    }
+
     CoverProgram emptyProgram() const
     {
         std::vector<double> leftOut;
@@ -163,6 +190,8 @@ private:
 
     void takeChoice(const CoverProgram& program, const CoverProgram::Choice& choice)
     {
+        likely_.clear();
+        for (const int column : choice.likely) likely_.push_back({at(program.columns()[at(column)].klass), orders_[at(column)]});
         if (!choice.found) return;
         Routing better;
         better.bound = best_.bound;
@@ -243,7 +272,7 @@ private:
     std::vector<std::vector<int>> orders_;  ///< by column: its stops in order
     Routing best_;
     std::vector<double> prices_, runPrices_;
-    std::vector<RunOrder> promising_;
+    std::vector<RunOrder> promising_, likely_;
     std::vector<int> basis_;                                     ///< the linear program's, its columns numbered anew
     std::vector<std::pair<int, std::vector<int>>> basisOrders_;  ///< run and order of the columns in it
     double value_ = 0;

@@ -80,9 +80,10 @@ struct SearchEffort {
     int enumerated = 40'000;  ///< runs that may still be part of something better; with none nothing is proven beyond the linear program
     int nodes = 2'000;        ///< of the final branch and bound
     int turns = 20'000;       ///< of the simplex method in it
+    int rebuilt = 200;        ///< times parts of the best routing are taken out and put in again
 
     /// What answers at once: a good routing with the linear program's bound.
-    static SearchEffort quick() { return {20'000, 200, 0, 200, 1'500}; }
+    static SearchEffort quick() { return {20'000, 200, 500, 200, 1'500, 0}; }
 };
 
 /// What is known before a search begins. What does not fit the problem is passed over.

@@ -17,6 +17,7 @@
 #include <QTabBar>
 #include <QTabWidget>
 #include <QTableView>
+#include <QTimer>
 
 #include <algorithm>
 
@@ -77,7 +78,7 @@ QFrame* sheet(QWidget* parent)
 
 }
 
-PlanPage::PlanPage(Desk& desk, QWidget* parent) : Page{desk, parent}, plan_{desk.today(), {}, {}, {}, {}, false, {{}, {}, {}}, {}, {}}
+PlanPage::PlanPage(Desk& desk, QWidget* parent) : Page{desk, parent}, plan_{desk.today(), {}, {}, {}, {}, false, {{}, {}, {}}, {}, {}, {}, {}}
 {
     auto* rows = new QVBoxLayout{this};
     rows->setContentsMargins(0, 0, 0, 0);
@@ -105,6 +106,9 @@ PlanPage::PlanPage(Desk& desk, QWidget* parent) : Page{desk, parent}, plan_{desk
     blocked_ = makeLabel({}, TextSize::small, Tone::quiet, side);
     for (auto* label : {name_, when_, why_, load_, blocked_}) told->addWidget(label);
     told->addStretch(1);
+    prove_ = new QTimer{this};
+    prove_->setSingleShot(true);
+    prove_->setInterval(50);  // the quick plan is drawn first
     unpin_ = makeButton("visitUnpin", tr("Let the plan choose"), nullptr, side);
     told->addWidget(unpin_);
     upper->addWidget(side);
@@ -170,6 +174,7 @@ PlanPage::PlanPage(Desk& desk, QWidget* parent) : Page{desk, parent}, plan_{desk
         });
     }
     connect(write_, &QPushButton::clicked, this, &PlanPage::write);
+    connect(prove_, &QTimer::timeout, this, [this] { take(planVisits(this->desk().book(), this->desk().today(), days)); });
     connect(unpin_, &QPushButton::clicked, this, [this] {
         if (const auto* visit = chosen()) pin(*visit, std::nullopt);
     });
@@ -177,7 +182,14 @@ PlanPage::PlanPage(Desk& desk, QWidget* parent) : Page{desk, parent}, plan_{desk
 
 void PlanPage::refresh()
 {
-    plan_ = planVisits(desk().book(), desk().today(), days);
+    take(planVisits(desk().book(), desk().today(), days, SearchEffort::quick(), &plan_));
+    if (plan_.proven) prove_->stop();
+    else prove_->start();
+}
+
+void PlanPage::take(VisitPlan plan)
+{
+    plan_ = std::move(plan);
     answer_ = qs(plan_.answer);
     pictured_ = stripOf(plan_);
     strip_->setStrip(pictured_.strip, answer_);

@@ -8,6 +8,7 @@
 class QLabel;
 class QPushButton;
 class QTabWidget;
+class QTimer;
 
 namespace strikeoff {
 
@@ -16,7 +17,8 @@ class RecordTable;
 class StripView;
 
 /// The plan of the open visits: days across with weather, gates and crew, a bar a visit with its stop; the chosen visit with why; the chosen day's
-/// route and stops. What is dragged to another day is pinned there, and the rest is planned anew around it.
+/// route and stops. What is dragged to another day is pinned there, and the rest is planned anew around it: at once as well as can quickly be found,
+/// and a moment later with the proof.
 class PlanPage : public Page {
     Q_OBJECT
 public:
@@ -44,6 +46,7 @@ signals:
 
 private:
     static constexpr int days = 14;
+    void take(VisitPlan plan);
     void chooseVisit(std::optional<Id<Visit>> visit, bool goToDay);
     void chooseDay(int day);
     void showChosen();
@@ -80,6 +83,7 @@ private:
     QLabel* missing_;
     QPushButton* write_;
     QPushButton* unpin_;
+    QTimer* prove_;  ///< from the quick plan to the proven one
 };
 
 }

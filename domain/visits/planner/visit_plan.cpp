@@ -30,9 +30,9 @@ std::string hoursText(std::int64_t minutes)
 /// Builds the plan's input from the book, has it solved and says what came out.
 class BookPlanner {
 public:
-    BookPlanner(const Book& book, Date from, int days) : book_{book}, windows_{book}, places_{book}, days_{std::clamp(days, 1, 60)}, plan_{from, {}, {}, {}, {}, false, {{}, {}, {}}, {}, {}} {}
+    BookPlanner(const Book& book, Date from, int days) : book_{book}, windows_{book}, places_{book}, days_{std::clamp(days, 1, 60)}, plan_{from, {}, {}, {}, {}, false, {{}, {}, {}}, {}, {}, {}, {}} {}
 
-    VisitPlan run()
+    VisitPlan run(const SearchEffort& effort, const VisitPlan* before)
     {
         for (int day = 0; day < days_; ++day) {
             plan_.days.push_back(crewOf(book_, windows_, places_, plan_.from + day));
@@ -47,7 +47,10 @@ public:
         problem_.drives = DriveMatrix{places};
         for (int a = 0; a < places; ++a)
             for (int b = 0; b < places; ++b) problem_.drives.set(a, b, plan_.drives.between(at(a), at(b)).minutes);
-        const auto solved = planVisits(problem_);
+        for (const auto row : problemRow_) plan_.visits.push_back(plan_.rows[row].visit->id);
+        const auto known = before ? asOfNow(*before) : Plan{};
+        plan_.solved = planVisits(problem_, effort, before ? &known : nullptr);
+        const auto& solved = plan_.solved;
         plan_.score = solved.score;
         plan_.bound = solved.bound;
         plan_.proven = solved.isProven();
@@ -61,6 +64,30 @@ public:
 private:
     Date dateOf(int day) const { return plan_.from + day; }
     Date lastDay() const { return plan_.from + (days_ - 1); }
+
+    /// A plan made before, in the days and visits of this one; what is no longer there is left out of it.
+    Plan asOfNow(const VisitPlan& before) const
+    {
+        const int days = before.from - plan_.from;
+        const auto placeOf = [&](std::size_t visit) {
+            const auto found = std::ranges::find(plan_.visits, before.visits[visit]);
+            return found == plan_.visits.end() ? std::optional<std::size_t>{} : static_cast<std::size_t>(found - plan_.visits.begin());
+        };
+        Plan result;
+        for (const auto& run : before.solved.runs) {
+            auto& now = result.runs.emplace_back(run);
+            now.day += days;
+            std::erase_if(now.stops, [&](const PlannedStop& stop) { return !placeOf(stop.visit); });
+            for (auto& stop : now.stops) stop.visit = *placeOf(stop.visit);
+        }
+        for (const auto& order : before.solved.promising) {
+            if (!std::ranges::all_of(order.visits, [&](std::size_t visit) { return placeOf(visit).has_value(); })) continue;
+            auto& now = result.promising.emplace_back(order);
+            now.day += days;
+            for (auto& visit : now.visits) visit = *placeOf(visit);
+        }
+        return result;
+    }
 
     void addVisit(const Visit& visit)
     {
@@ -360,9 +387,9 @@ std::optional<Edit> writePlan(const VisitPlan& plan)
     return changes ? std::optional{std::move(edit)} : std::nullopt;
 }
 
-VisitPlan planVisits(const Book& book, Date from, int days)
+VisitPlan planVisits(const Book& book, Date from, int days, const SearchEffort& effort, const VisitPlan* before)
 {
-    return BookPlanner{book, from, days}.run();
+    return BookPlanner{book, from, days}.run(effort, before);
 }
 
 }

@@ -75,6 +75,8 @@ struct VisitPlan {
     DriveTable drives;
     std::vector<std::size_t> placeOf;  ///< by row, in the drives
     std::string answer;             ///< in one sentence or two, with numbers
+    Plan solved;                    ///< as the planner gave it, by place in `visits`
+    std::vector<Id<Visit>> visits;  ///< those that take a place in a run
 
     int pinned() const;
 };
@@ -87,6 +89,7 @@ std::optional<Edit> writePlan(const VisitPlan& plan);
 
 /// The open visits of a book over so many days from a day on (1 to 60), by windows, gates, people, hours and drives. Days off are Sundays, except for cuts,
 /// which cannot wait, and for pins. A reseal call is planned for the day it is due and drives nowhere. Hours nobody can tell the weather of are not used.
-VisitPlan planVisits(const Book& book, Date from, int days = 14);
+/// A plan made before, of whatever state of the book, is where the search begins. With SearchEffort::quick() it answers at once, often without a proof.
+VisitPlan planVisits(const Book& book, Date from, int days = 14, const SearchEffort& effort = {}, const VisitPlan* before = nullptr);
 
 }

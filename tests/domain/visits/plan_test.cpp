@@ -190,6 +190,47 @@ TEST_CASE("plans of two full weeks keep hours, people and the day's end", "[visi
     }
 }
 
+TEST_CASE("a plan made anew after a pin is as good as one made from nothing, and the quick one keeps its promises", "[visits][plan]")
+{
+    int moved = 0;
+    for (std::uint32_t seed = 1; seed <= 60; ++seed) {
+        CAPTURE(seed);
+        MadeWeeks weeks{seed};
+        auto problem = weeks.week(weeks.pick(6, 14), 7, 2);
+        const auto before = planVisits(problem);
+        if (before.runs.empty()) continue;
+        // The first visit of the first run goes to the last day that has a crew.
+        auto& visit = problem.visits[before.runs.front().stops.front().visit];
+        for (int day = 0; day < 7; ++day)
+            if (!problem.days[static_cast<std::size_t>(day)].runs.empty()) visit.pinnedTo = day;
+        if (visit.pinnedTo == before.runs.front().day) continue;
+        ++moved;
+        const auto quick = planVisits(problem, SearchEffort::quick(), &before);
+        checkKept(problem, quick);
+        const auto full = planVisits(problem, {}, &quick), fresh = planVisits(problem);
+        checkKept(problem, full);
+        CHECK(full.score <= quick.score);
+        if (full.isProven() && fresh.isProven()) CHECK(full.score == fresh.score);
+        CHECK(quick.bound <= fresh.score);
+    }
+    CHECK(moved > 40);
+}
+
+TEST_CASE("a plan begins with one of another state of the week without harm", "[visits][plan]")
+{
+    MadeWeeks weeks{5};
+    auto problem = weeks.week(8, 5, 2);
+    auto before = planVisits(problem);
+    // Days and crews that are no longer there.
+    before.promising.push_back({99, 0, {0, 1}});
+    before.promising.push_back({0, 99, {2}});
+    before.promising.push_back({1, 0, {0, 1, 2, 3, 4, 5, 6, 7}});
+    problem.days[2].runs.clear();
+    const auto anew = planVisits(problem, {}, &before);
+    checkKept(problem, anew);
+    CHECK(anew.score == planVisits(problem).score);
+}
+
 TEST_CASE("a pin that breaks the hours is kept and marked, and one without room is said", "[visits][plan]")
 {
     PlanProblem problem;

@@ -152,6 +152,28 @@ TEST_CASE("a plan put into the book is the plan one finds there again, and pins 
     CHECK_FALSE(writePlan(week.plan()));
 }
 
+TEST_CASE("a plan sets out from the one before, whatever has come or gone since", "[visits][plan]")
+{
+    Week week;
+    const auto strip = week.visit(week.drive, VisitKind::strip, monday + 1, monday + 2, monday + 5);
+    const auto walk = week.visit(week.walk, VisitKind::walkThrough, monday, monday + 9, monday + 20);
+    const auto before = week.plan();
+    const auto cut = week.visit(week.walk, VisitKind::cut, monday + 1, monday + 1, monday + 2);
+    week.maker.change(strip, [&](Visit& row) { row.doneOn = monday; });
+    week.maker.change(walk, [&](Visit& row) {
+        row.plannedOn = monday + 3;
+        row.pinned = true;
+    });
+    // The same days, and those of a plan that begins a day later.
+    for (const auto from : {monday, monday + 1}) {
+        const auto anew = planVisits(week.maker.book, from, 14, SearchEffort::quick(), &before), fresh = planVisits(week.maker.book, from);
+        CHECK(anew.score == fresh.score);
+        CHECK(rowOf(anew, walk).on == monday + 3);
+        CHECK(rowOf(anew, cut).on == monday + 1);
+        CHECK(anew.rows.size() == 2);
+    }
+}
+
 TEST_CASE("an empty book has nothing to go back to, and a way that is missing is said", "[visits][plan]")
 {
     const Book empty;
