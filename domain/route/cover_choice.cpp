@@ -270,21 +270,23 @@ struct CoverProgram::Branching {
     {
         const auto stand = program.stand();
         const auto forbidden = program.forbidden_;
+        std::vector<int> taken;
         while (program.again(none, lastTurn) != none && program.turns_ < lastTurn) {
             std::vector<int> used;
             int largest = -1;
             for (const int column : program.basis_) {
                 if (column < 0 || program.share_[at(column)] <= wholeTolerance) continue;
                 used.push_back(column);
-                if (program.share_[at(column)] > 1 - wholeTolerance) continue;
+                if (program.share_[at(column)] > 1 - wholeTolerance || std::ranges::find(taken, column) != taken.end()) continue;
                 if (largest < 0 || std::pair{program.share_[at(column)], -column} > std::pair{program.share_[at(largest)], -largest}) largest = column;
             }
             if (largest < 0) {
                 std::ranges::sort(used);
                 choice.likely = used;
-                take(used);
+                if (std::ranges::all_of(used, [&](int column) { return program.share_[at(column)] > 1 - wholeTolerance; })) take(used);
                 break;
             }
+            taken.push_back(largest);
             for (int column = 0; column < static_cast<int>(program.columns_.size()); ++column)
                 if (column != largest && std::ranges::any_of(program.columns_[at(largest)].items, [&](int item) { return has(program.columns_[at(column)], item); }))
                     program.forbidden_[at(column)] = 1;
