@@ -28,11 +28,7 @@ void setRole(QWidget& widget, const char* role);
 /// A button with its object name and words in one line; role as above, or none. An ampersand in the words is the mnemonic.
 QPushButton* makeButton(const char* name, const QString& words, const char* role = nullptr, QWidget* parent = nullptr);
 
-/// Text as it is for places that take mnemonics: "&" doubled.
+/// Text as it is for places that take rich text or mnemonics: "&" doubled.
 QString withoutMnemonic(QString text);
-/// Text as it is for tool tips and for questions of ready-made dialogs, which read markup wherever text looks like some. Long text wraps.
-QString asPlainTip(const QString& text);
-/// Text of the owner's as part of a file's name: without what leads out of a folder, hides a file or is refused somewhere, and not too long.
-QString inFileName(const QString& text);
 
 }

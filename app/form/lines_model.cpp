@@ -1,6 +1,7 @@
 #include "form/lines_model.h"
 
 #include "labels.h"
+#include "plain_words.h"
 #include "record/check.h"
 #include "record/field_text.h"
 #include "table/record_source.h"

@@ -1,6 +1,7 @@
 #include "table/grid_model.h"
 
 #include "labels.h"
+#include "plain_words.h"
 #include "table/record_source.h"
 
 #include <algorithm>

@@ -1,6 +1,7 @@
 #include "table/table_model.h"
 
 #include "labels.h"
+#include "plain_words.h"
 
 #include <algorithm>
 #include <numeric>

@@ -4,6 +4,7 @@
 #include "labels.h"
 #include "pages/keeping/copies_page.h"
 #include "pages/keeping/keeping_page.h"
+#include "plain_words.h"
 #include "pages/rates/rates_page.h"
 #include "records/record_words.h"
 #include "store_state.h"

@@ -1,6 +1,7 @@
 #include "window/run_window.h"
 
 #include "labels.h"
+#include "plain_words.h"
 #include "verbs/demonstration_book.h"
 #include "window/book_place.h"
 #include "window/message_strip.h"

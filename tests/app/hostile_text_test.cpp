@@ -5,6 +5,7 @@
 #include "csv.h"
 #include "paper/paper_layout.h"
 #include "paper/papers.h"
+#include "plain_words.h"
 #include "table/record_table.h"
 #include "verbs/demonstration_book.h"
 #include "visits/address_card.h"

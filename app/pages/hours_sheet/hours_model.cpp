@@ -1,6 +1,7 @@
 #include "pages/hours_sheet/hours_model.h"
 
 #include "labels.h"
+#include "plain_words.h"
 #include "record/field_text.h"
 
 #include <algorithm>

@@ -1,6 +1,7 @@
 #include "pages/job_folders/paper_button.h"
 
 #include "labels.h"
+#include "plain_words.h"
 
 #include <QKeyEvent>
 #include <QPainter>

@@ -1,6 +1,7 @@
 #include "pages/rates/sheet_model.h"
 
 #include "labels.h"
+#include "plain_words.h"
 
 namespace strikeoff {
 

@@ -1,6 +1,7 @@
 #include "pages/ticket_desk/check_page.h"
 
 #include "labels.h"
+#include "plain_words.h"
 #include "pages/ticket_desk/check_sheet.h"
 #include "pages/ticket_desk/finding_panel.h"
 #include "paper/paper_print.h"

@@ -2,6 +2,7 @@
 
 #include "form/reference_edit.h"
 #include "labels.h"
+#include "plain_words.h"
 #include "pages/ticket_desk/check_blocks.h"
 #include "quantity/words.h"
 #include "ready_mix/claims.h"

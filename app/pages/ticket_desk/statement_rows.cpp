@@ -1,6 +1,7 @@
 #include "pages/ticket_desk/statement_rows.h"
 
 #include "labels.h"
+#include "plain_words.h"
 
 #include <algorithm>
 

@@ -1,6 +1,7 @@
 #include "pages/visits/forecast_model.h"
 
 #include "labels.h"
+#include "plain_words.h"
 
 #include <algorithm>
 

@@ -2,6 +2,7 @@
 
 #include "chart_view.h"
 #include "labels.h"
+#include "plain_words.h"
 #include "pages/what_pays/charge_form.h"
 #include "quantity/words.h"
 #include "review_charts.h"
