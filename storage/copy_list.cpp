@@ -56,6 +56,7 @@ std::vector<BookCopy> copiesOf(const std::string& book, const std::vector<std::s
     }
     for (const auto& path : own) {
         const QFileInfo file{qText(path)};
+        if (file == QFileInfo{qText(book)}) continue;  // looking at its first bytes would take the locks of the open book away
         const auto known = std::any_of(copies.begin(), copies.end(), [&](const BookCopy& copy) { return copy.file == file.absoluteFilePath().toStdString(); });
         if (file.isFile() && !known) copies.push_back(describeCopy(file, CopyOrigin::own));
     }

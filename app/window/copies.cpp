@@ -32,6 +32,9 @@ bool isSealedFile(const QString& file)
     return head.open(QIODevice::ReadOnly) && isSealed(head.read(64).toStdString());
 }
 
+/// Whether what is taken for a copy is the open book: reading its file by other means than the engine's would take its locks away.
+bool isBookItself(const QString& copy, const QString& book) { return !isShared(book) && QFileInfo{copy} == QFileInfo{book}; }
+
 /// The hourglass while it lives.
 struct Hourglass {
     Hourglass() { QApplication::setOverrideCursor(Qt::WaitCursor); }
@@ -81,6 +84,10 @@ bool MainWindow::lookIntoCopy(const QString& copy)
 {
     if (!desk_ || !mayLeaveBook()) return false;
     const auto book = isInCopy() ? bookBefore_ : qs(store_->path());
+    if (isBookItself(copy, book)) {
+        strip_->say(tr("That is the book itself; choose a copy of it."), Tone::attention);
+        return false;
+    }
     OpenedCopy opened;
     try {
         std::optional<std::string> phrase;
@@ -116,6 +123,10 @@ void MainWindow::goBackToCopy(const QString& copy)
     const auto book = isInCopy() ? bookBefore_ : qs(store_->path());
     if (isShared(book)) {
         strip_->say(tr("A shared book is taken up from a copy by whoever keeps the server: strikeoff restore fills a new place with it."), Tone::attention);
+        return;
+    }
+    if (isBookItself(copy, book)) {
+        strip_->say(tr("That is the book itself; choose a copy of it."), Tone::attention);
         return;
     }
     QMessageBox box{QMessageBox::NoIcon, tr("Go back to a copy"), {}, QMessageBox::NoButton, this};
