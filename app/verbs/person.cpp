@@ -4,6 +4,7 @@
 #include "file.h"
 #include "person_account.h"
 #include "quantity/words.h"
+#include "record/field_text.h"
 
 #include <ostream>
 

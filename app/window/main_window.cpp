@@ -22,6 +22,7 @@
 #include <QFileInfo>
 #include <QLineEdit>
 #include <QMenuBar>
+#include <QPushButton>
 #include <QSocketNotifier>
 #include <QStackedWidget>
 #include <QTableView>
