@@ -41,7 +41,7 @@ double CoverProgram::costOf(int variable) const
 {
     if (variable >= 0) return columns_[at(variable)].cost;
     const int row = -1 - variable;
-    return row < items_ ? leftOutCosts_[at(row)] : 0;
+    return row < items_ ? leftOutCosts_[at(row)] + leftOutExtra_ : 0;
 }
 
 /// The figures by row that a variable meets, added.
@@ -188,6 +188,14 @@ double CoverProgram::solve()
     for (int row = 0; row < rows(); ++row) value += prices_[at(row)] * exactSides_[at(row)];
     readShares();
     return value;
+}
+
+double CoverProgram::leftOutNumber() const
+{
+    double number = 0;
+    for (int row = 0; row < rows(); ++row)
+        if (basis_[at(row)] < 0 && basis_[at(row)] >= -items_) number += values_[at(row)];
+    return number;
 }
 
 void CoverProgram::readShares()

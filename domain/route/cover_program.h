@@ -25,6 +25,9 @@ public:
     double solve();
     const std::vector<double>& itemPrices() const { return itemPrices_; }
     const std::vector<double>& classPrices() const { return classPrices_; }  ///< not above zero
+    double leftOutNumber() const;  ///< of items, in shares
+    /// Lets every left out item cost so much more, or less, in the next solve().
+    void setLeftOutExtra(double extra) { leftOutExtra_ = extra; }
     double reducedCost(int column) const { return reducedOf(column); }  ///< what it costs beyond the prices of the last solution
     /// What the last solution rests on, by row (items, then classes): a column, or below zero the row's own item left out or spare of a class.
     const std::vector<int>& basis() const { return basis_; }
@@ -85,6 +88,7 @@ private:
     int items_;
     int classes_;
     std::vector<double> leftOutCosts_;
+    double leftOutExtra_ = 0;
     std::vector<double> sides_;
     std::vector<double> exactSides_;
     std::vector<Column> columns_;

@@ -63,11 +63,15 @@ public:
         const bool converged = generate(program);
         keepPromising(program);
         if (isSettled()) return finished();
+        // The choice spoils the program; its prices may be asked for anew.
+        std::optional<CoverProgram> held;
+        if (converged && effort_.enumerated > 0) held = program;
         // What the columns so far can make.
         takeChoice(program, program.choose(static_cast<double>(best_.cost), effort_.nodes / 8, std::min(effort_.turns, 1'500)));
         if (isSettled() || (start_.below && best_.cost >= *start_.below)) return finished();
-        if (converged && effort_.enumerated > 0) {
+        if (held) {
             rebuildBest();
+            if (!isSettled()) holdToWholeLeftOut(*held);
             if (!isSettled()) prove();
         }
         return finished();
@@ -127,8 +131,9 @@ private:
                 if (timedRoute(problem_, run, {spaces_[run].stop(local)})) add(program, run, {spaces_[run].stop(local)});
     }
 
-    /// Columns until none is missing. Raises the bound whenever all runs were priced in full; true when the linear program is solved to its end.
-    bool generate(CoverProgram& program)
+    /// Columns until none is missing. True when the linear program is solved to its end, and then its value and prices are kept. For the problem as it is
+    /// it raises the bound whenever all runs were priced in full, and ends when nothing better can be.
+    bool generate(CoverProgram& program, bool isProblem = true)
     {
         for (int round = 0; round < effort_.rounds; ++round) {
             const double value = program.solve();
@@ -145,8 +150,8 @@ private:
                 }
                 if (kind == PricingKind::complete) {
                     if (!complete) return false;
-                    raiseBound(bound);
-                    if (isSettled()) return true;
+                    if (isProblem) raiseBound(bound);
+                    if (isProblem && isSettled()) return true;
                     if (added == 0) {
                         keepPrices(program, bound);
                         return true;
@@ -154,6 +159,58 @@ private:
                 }
                 if (added > 0) break;
             }
+        }
+        return false;
+    }
+
+    /// The linear program may leave out one stop and a half. Where no better routing leaves out only one, it leaves out two, and the program is held to
+    /// that by a price on each (the multiplier that gives most, found between tangents): what is listed afterwards is then far less.
+    void holdToWholeLeftOut(CoverProgram& program)
+    {
+        const double number = program.leftOutNumber(), fewer = std::floor(number + 0.01), more = fewer + 1;
+        if (number - fewer < 0.02 || number > more - 0.01) return;
+        const auto prices = prices_, runPrices = runPrices_;
+        const auto basis = basis_;
+        const auto basisOrders = basisOrders_;
+        const double plain = value_;
+        if (!holdToMore(program, number, fewer, more)) {
+            prices_ = prices, runPrices_ = runPrices, basis_ = basis, basisOrders_ = basisOrders, value_ = plain;
+        }
+        program.setLeftOutExtra(0);
+    }
+
+    bool holdToMore(CoverProgram& program, double number, double fewer, double more)
+    {
+        struct Tangent {
+            double extra, value, number;
+        };
+        const auto solved = [&](double extra, double whole) -> std::optional<Tangent> {
+            program.setLeftOutExtra(extra);
+            if (!generate(program, false)) return {};
+            return Tangent{extra, value_ - extra * whole, program.leftOutNumber()};
+        };
+        const double plain = value_, open = static_cast<double>(best_.cost) - plain;
+        const auto few = solved(2 * (open + 1) / (number - fewer), fewer);
+        if (!few || few->value < static_cast<double>(best_.cost)) return false;
+        double dearest = 0;
+        for (const auto& stop : problem_.stops) dearest = std::max(dearest, static_cast<double>(stop.leftOutCost));
+        Tangent left{0, plain, number};
+        auto right = solved(-dearest, more);
+        for (int turn = 0; turn < 20 && right && right->number > more; ++turn) {
+            // With x less for each, nothing lies above either line.
+            const double rises = more - left.number, falls = right->number - more;
+            const double at_x = (right->value - left.value + falls * -right->extra + rises * -left.extra) / (rises + falls);
+            const double highest = left.value + rises * (at_x + left.extra);
+            const auto next = solved(-at_x, more);
+            if (!next) return false;
+            const bool isHighest = highest - next->value < 0.01 || std::abs(next->number - more) < 1e-4;
+            if (isHighest || turn == 19) {
+                value_ = next->value;
+                raiseBound(value_);
+                return true;
+            }
+            if (next->number < more) left = *next;
+            else right = next;
         }
         return false;
     }

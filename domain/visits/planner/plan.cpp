@@ -24,13 +24,16 @@ struct Weights {
 
     Weights(const PlanProblem& problem, const std::vector<DayRun>& runs)
     {
-        // No plan worth having drives more than to each visit and back again.
+        // No plan drives more than the longest way to each visit and from there back: typed minutes need not keep the triangle's rule.
         std::int64_t drive = 1, late = 1;
         for (const auto& visit : problem.visits) {
-            std::int64_t most = 0;
-            for (const auto& run : runs)
-                most = std::max<std::int64_t>(most, problem.drives(run.what->startPlace, visit.place) + problem.drives(visit.place, run.what->endPlace));
-            drive += most;
+            std::int64_t there = 0, back = 0;
+            for (const auto& run : runs) {
+                there = std::max<std::int64_t>(there, problem.drives(run.what->startPlace, visit.place));
+                back = std::max<std::int64_t>(back, problem.drives(visit.place, run.what->endPlace));
+            }
+            for (const auto& before : problem.visits) there = std::max<std::int64_t>(there, problem.drives(before.place, visit.place));
+            drive += there + back;
             late += std::max(visit.lateDaysLeftOut, visit.lateDays.empty() ? 0 : std::ranges::max(visit.lateDays));
         }
         // Ways driven anyway are taken off, so that a run may cost less than nothing.
