@@ -48,9 +48,9 @@ void paintHead(QPainter& painter, const Frame& frame, const WindowStrip& strip, 
     const auto& palette = *style.palette;
     const QFontMetricsF small{style.small};
     painter.setFont(style.small);
-    const char* const captions[] = {"", "", "Air, \u00b0F", "Rain", "Sealer can go on", "Crew can be out"};
+    const char* const captions[] = {"", "", "High, \u00b0F", "Low, \u00b0F", "Rain, %", "Sealer can go on", "Crew can be out, h"};
     painter.setPen(palette.quiet);
-    for (int line = 2; line < 6; ++line)
+    for (int line = 2; line < 7; ++line)
         painter.drawText(QRectF{frame.area.left(), frame.area.top() + frame.line * line, frame.names - 8, frame.line}, Qt::AlignLeft | Qt::AlignVCenter, words(captions[line]));
     for (std::size_t index = 0; index < strip.days.size(); ++index) {
         const auto& day = strip.days[index];
@@ -66,16 +66,19 @@ void paintHead(QPainter& painter, const Frame& frame, const WindowStrip& strip, 
             painter.drawText(QRectF{left + 1, frame.area.top() + frame.line * line, frame.day - 2, frame.line}, Qt::AlignHCenter | Qt::AlignVCenter,
                              small.elidedText(text, Qt::ElideRight, frame.day - 2));
         };
-        put(0, day.name.section(u' ', 0, 0), palette.ink);
+        const auto weekday = day.name.section(u' ', 0, 0);
+        put(0, small.horizontalAdvance(weekday) <= frame.day - 2 ? weekday : weekday.left(2), palette.ink);
         put(1, day.name.section(u' ', 1), palette.ink);
-        put(2, !day.air.isEmpty() ? day.air : small.horizontalAdvance(words("unknown")) <= frame.day - 2 ? words("unknown") : QStringLiteral("?"), day.isDoubtful ? palette.attention : palette.quiet);
-        put(3, day.rain, day.isDoubtful ? palette.attention : palette.quiet);
+        const auto unknown = small.horizontalAdvance(words("unknown")) <= frame.day - 2 ? words("unknown") : QStringLiteral("?");
+        put(2, day.air.isEmpty() ? unknown : day.air.section(u'\u2013', 1), day.isDoubtful ? palette.attention : palette.quiet);
+        put(3, day.air.section(u'\u2013', 0, 0), day.isDoubtful ? palette.attention : palette.quiet);
+        put(4, day.rain, day.isDoubtful ? palette.attention : palette.quiet);
         const auto band = [&](int line, const std::vector<DayStretch>& stretches, const QColor& color) {
             for (const auto& [from, to] : stretches)
                 painter.fillRect(QRectF{frame.x(from), frame.area.top() + frame.line * line + frame.line * 0.3, std::max(2.0, frame.day * (to - from)), frame.line * 0.4}, color);
         };
-        band(4, day.gates, palette.well);
-        put(5, day.crew, palette.ink);
+        band(5, day.gates, palette.well);
+        put(6, day.crew, palette.ink);
     }
     painter.setPen(QPen{palette.line, 1});
     const double foot = std::round(frame.area.top() + frame.head - 3) + 0.5;
@@ -138,7 +141,7 @@ void paintRow(QPainter& painter, const Frame& frame, std::size_t index, const St
 
 }
 
-double headOfStrip(const ChartStyle& style) { return 6 * QFontMetricsF{style.small}.height() + 8; }
+double headOfStrip(const ChartStyle& style) { return 7 * QFontMetricsF{style.small}.height() + 8; }
 double rowOfStrip(const ChartStyle& style) { return std::max(22.0, QFontMetricsF{style.small}.height() + 8); }
 
 StripPlace stripPlaceAt(const QPointF& point, const QRectF& area, const WindowStrip& strip, const ChartStyle& style)

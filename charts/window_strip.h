@@ -16,10 +16,10 @@ using DayStretch = std::pair<double, double>;
 /// One day across the strip.
 struct StripDay {
     QString name;                     ///< "Wed 25"
-    QString air;                      ///< "31–48"; blank where nothing is forecast
-    QString rain;
+    QString air;                      ///< "31–48", low and high; blank where nothing is forecast
+    QString rain;                     ///< per cent
     bool isDoubtful = false;          ///< cold, or rain is likely
-    QString crew;                     ///< hours the crew has left: "9 h"
+    QString crew;                     ///< hours the crew has left: "9"
     std::vector<DayStretch> gates;    ///< hours in which a sealer can go on
     QString tip;
 };

@@ -5,6 +5,7 @@
 #include "takeoff/takeoff.h"
 
 #include <functional>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -82,6 +83,7 @@ struct PaperTable {
     std::vector<PaperRow> rows;
     std::vector<PaperFact> totals;
     PaperText size = PaperText::body;
+    std::optional<std::size_t> belowFrom = {};  ///< the column from which what stands below a row runs on to the right edge; else it keeps to its column
 };
 
 /// A measured length of a drawn shape, in feet. Its words stand to the right of the way from one end to the other, which is outside of an outline that

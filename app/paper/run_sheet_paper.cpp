@@ -30,6 +30,7 @@ PaperDocument runSheetPaper(const Settings& settings, const RunSheet& sheet)
     if (!sheet.stops.empty()) {
         PaperTable stops;
         stops.columns = {{"", PaperSide::tick}, {"At", PaperSide::left}, {"What", PaperSide::left}, {"Where and whom to call", PaperSide::left}, {"Drive, min", PaperSide::right}, {"On site, min", PaperSide::right}};
+        stops.belowFrom = 2;
         int number = 0;
         for (const auto& stop : sheet.stops) {
             std::string where;
@@ -63,6 +64,7 @@ PaperDocument runSheetPaper(const Settings& settings, const RunSheet& sheet)
         headed = true;
         paper.add(PaperParagraph{stop.contact.empty() ? stop.reminder : stop.contact + ": " + stop.reminder.substr(0, stop.reminder.rfind('\n')), PaperText::small, false});
     }
+    if (!sheet.cautions.empty()) paper.add(PaperSection{"Mind"});
     for (const auto& caution : sheet.cautions) paper.add(PaperParagraph{caution, PaperText::small, false});
     return std::move(paper);
 }

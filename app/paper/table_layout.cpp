@@ -173,7 +173,7 @@ void Composer::operator()(const PaperTable& table)
         if (row.manner == PaperRowManner::group) {
             if (!row.cells.empty()) put(style, fonts_.wrap(style, settable(row.cells.front()), width_), 0, 0);
         } else {
-            std::size_t end = 1;
+            std::size_t end = 1, lowest = 1;
             for (std::size_t i = 0; i < std::min(count, row.cells.size()); ++i) {
                 if (table.columns[i].side == PaperSide::tick) {
                     const double side = points(8.5);
@@ -182,8 +182,11 @@ void Composer::operator()(const PaperTable& table)
                 }
                 const auto after = put(style, fonts_.wrap(style, settable(row.cells[i]), widths[i] + points(0.5)), i, 0);
                 if (i == words) end = after;
+                lowest = std::max(lowest, after);
             }
-            if (!row.below.empty()) put(PaperStyle::small, fonts_.wrap(PaperStyle::small, settable(row.below), widths[words]), words, end);
+            if (!row.below.empty() && table.belowFrom && *table.belowFrom < count)
+                put(PaperStyle::small, fonts_.wrap(PaperStyle::small, settable(row.below), width_ - lefts[*table.belowFrom]), *table.belowFrom, lowest);
+            else if (!row.below.empty()) put(PaperStyle::small, fonts_.wrap(PaperStyle::small, settable(row.below), widths[words]), words, end);
         }
 
         const double above = row.manner == PaperRowManner::group && r > 0 ? points(6) : points(2.5);

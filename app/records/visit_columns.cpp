@@ -35,6 +35,15 @@ Cell stateCell(VisitState state)
     return cell;
 }
 
+Cell kindCell(const Visit& visit)
+{
+    auto words = qs(labelOf(visit.kind));
+    if (visit.coat > 1) words += QObject::tr(", coat %1").arg(visit.coat);
+    auto cell = textCell(words);
+    cell.sort = Value{static_cast<std::int64_t>(visit.kind) * 10 + visit.coat};
+    return cell;
+}
+
 std::vector<RecordColumn> visitColumns(const Desk& desk, bool ofOneJob)
 {
     const auto windows = std::make_shared<CurrentWindows>();
@@ -46,7 +55,8 @@ std::vector<RecordColumn> visitColumns(const Desk& desk, bool ofOneJob)
     };
     std::vector<RecordColumn> columns;
     columns.push_back({.field = {}, .heading = QObject::tr("State"), .width = 9, .reckon = state});
-    columns.push_back({.field = "kind", .width = 12});
+    const auto kind = [](const Book&, const void* record) { return kindCell(*static_cast<const Visit*>(record)); };
+    columns.push_back({.field = {}, .heading = QObject::tr("Visit"), .width = 12, .reckon = kind});
     if (!ofOneJob) {
         columns.push_back({.field = "job", .width = 6});
         columns.push_back({.field = "job.title", .width = 24});

@@ -25,6 +25,8 @@ private:
 /// The tone of where a visit stands.
 Tone toneOf(VisitState state);
 Cell stateCell(VisitState state);
+/// What is done: "Seal, coat 2".
+Cell kindCell(const Visit& visit);
 
 /// A list of visits with where each stands and its window, typed or reckoned; with the job's title unless the list is of one job.
 std::vector<RecordColumn> visitColumns(const Desk& desk, bool ofOneJob);

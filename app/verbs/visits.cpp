@@ -172,9 +172,9 @@ int run(const Arguments& arguments, const Surroundings& surroundings)
             surroundings.err << "strikeoff: " << fault << '\n';
             return faulty;
         }
-        if (!arguments.has("json")) surroundings.out << "Written: " << *file << '\n';
     }
     surroundings.out << (arguments.has("json") ? asJson(store->book(), plan) : asText(store->book(), plan));
+    if (file && !arguments.has("json")) surroundings.out << "Written: " << *file << '\n';
     return done;
 }
 

@@ -34,6 +34,16 @@ RunStop stopOf(const Book& book, const Pour& pour)
     return stop;
 }
 
+/// Until when a visit can be made, as the helper reads it on the day: "Due Fri Dec 4; too late from Dec 22, 2026".
+std::string limitText(const Visit& inDays, Date day)
+{
+    const auto name = [&](Date date) { return date.year() == day.year() ? date.shownShort() : date.shown(); };
+    std::string text;
+    if (inDays.due) text = *inDays.due == day ? "due on this day" : (*inDays.due < day ? "was due " : "due ") + name(*inDays.due);
+    if (inDays.tooLate) text = joined(text, (*inDays.tooLate <= day ? "too late since " : "too late from ") + name(*inDays.tooLate));
+    return capitalized(text);
+}
+
 RunStop stopOf(const Book& book, const PlannedVisit& planned)
 {
     const auto& visit = *planned.visit;
@@ -41,7 +51,7 @@ RunStop stopOf(const Book& book, const PlannedVisit& planned)
     stop.at = planned.at;
     stop.what = visitTitle(book, visit);
     stop.minutes = planned.minutes;
-    stop.why = joined(windowText(VisitWindows{book}.inDays(visit), planned.day), visit.note);
+    stop.why = joined(limitText(VisitWindows{book}.inDays(visit), planned.day), visit.note);
     stop.visit = visit.id;
     stop.reminder = customerReminder(book, visit, planned.day, planned.at);
     return stop;

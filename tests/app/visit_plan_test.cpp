@@ -5,6 +5,7 @@
 #include "pages/visits/visits_page.h"
 #include "table/record_table.h"
 
+#include <QClipboard>
 #include <QMouseEvent>
 #include <QPushButton>
 #include <QTabWidget>
@@ -101,6 +102,14 @@ TEST_CASE("a stop is dragged to a day with the mouse", "[window][visits]")
     test::settle();
     CHECK(desk.book().get(desk.walk).pinned);
     CHECK(*desk.book().get(desk.walk).plannedOn > day("2026-06-15"));
+}
+
+TEST_CASE("the customer's reminder names the day and hour of the plan", "[window][visits]")
+{
+    PlanDesk desk;
+    desk.page().findChild<QPushButton*>(QStringLiteral("planReminder"))->click();
+    const auto text = QApplication::clipboard()->text();
+    CHECK(text.startsWith(QStringLiteral("Hello Nora Bell, we come on Mon Jun 15 at about ")));
 }
 
 TEST_CASE("a written plan stands on the visits, and then there is nothing to write", "[window][visits]")

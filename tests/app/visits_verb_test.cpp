@@ -76,3 +76,29 @@ TEST_CASE("visits refuses a day or a count that is none, with the remedy", "[com
     CHECK_THAT(run({"visits", files.book, "--days", "0"}).err, Catch::Contains("1 to 60"));
     CHECK_THAT(run({"visits", files.book, "--days", "many"}).err, Catch::Contains("--days 14"));
 }
+
+TEST_CASE("visits writes its plan as a calendar, and says what is short and what is not on the list", "[command][visits]")
+{
+    Files files;
+    const auto calendar = files.path("visits.ics");
+    const auto text = run({"visits", files.book, "--from", "2026-06-12", "--ics", calendar});
+    REQUIRE(text.status == 0);
+    CHECK_THAT(text.out, Catch::EndsWith("Written: " + calendar + "\n"));
+    std::ifstream file{calendar};
+    const std::string written{std::istreambuf_iterator<char>{file}, {}};
+    CHECK_THAT(written, Catch::StartsWith("BEGIN:VCALENDAR\r\n") && Catch::Contains("SUMMARY:Strip Drive\r\n") && Catch::Contains("DTSTART:20260615T"));
+    CHECK(run({"visits", files.book, "--ics", files.path("no such folder/visits.ics")}).status == 1);
+    CHECK(run({"visits", files.book, "--ics="}).status == 2);
+
+    files.load("pour", "job,sequence,poured_on,area_sqft\n1001,1,2026-06-11,400\n");
+    files.load("finishing_product", "name,kind,coverage_broom,on_hand_gallons,counted_on,can_gallons\nGuard,penetrating,200,1,2026-06-01,5\n");
+    files.load("visit", "job,pour,kind,not_before,due,product\n1001,1,seal,2026-06-12,2026-06-20,Guard\n");
+    const auto more = run({"visits", files.book, "--from", "2026-06-12"});
+    CHECK_THAT(more.out, Catch::Contains("Guard runs short on") && Catch::Contains("buy one can of 5 gal"));
+    const auto plan = QJsonDocument::fromJson(QByteArray::fromStdString(run({"visits", files.book, "--from", "2026-06-12", "--json"}).out)).object();
+    REQUIRE(plan["shortages"].toArray().size() == 1);
+    CHECK(plan["shortages"].toArray()[0].toObject()["to_buy_gallons"].toString() == "5");
+    REQUIRE(run({"load", files.book, "visit", files.path("visit.csv")}).status == 0);
+    files.load("pour", "job,sequence,poured_on,area_sqft,saw_joint_ft\n1002,1,2026-06-11,400,60\n");
+    CHECK_THAT(run({"visits", files.book, "--from", "2026-06-12"}).out, Catch::Contains("not on the list yet: strip and cut."));
+}

@@ -9,6 +9,7 @@
 #include "table/record_table.h"
 #include "visits/forecast_entry.h"
 #include "visits/load_out.h"
+#include "visits/visit_words.h"
 
 #include <QBoxLayout>
 #include <QFrame>
@@ -29,8 +30,8 @@ std::vector<Column> stopColumns()
 {
     std::vector<Column> made;
     made.push_back({.heading = PlanPage::tr("Stop"), .align = Align::right, .width = 5});
-    made.push_back({.heading = PlanPage::tr("From"), .align = Align::right, .width = 8});
-    made.push_back({.heading = PlanPage::tr("To"), .align = Align::right, .width = 8});
+    made.push_back({.heading = PlanPage::tr("From"), .align = Align::right, .width = 7});
+    made.push_back({.heading = PlanPage::tr("To"), .align = Align::right, .width = 7});
     made.push_back({.heading = PlanPage::tr("Drive"), .align = Align::right, .width = 6, .tip = PlanPage::tr("Minutes from the stop before, or from where the run starts")});
     made.push_back({.heading = PlanPage::tr("Visit"), .width = 11});
     made.push_back({.heading = PlanPage::tr("Place"), .width = 14, .stretches = true});
@@ -111,6 +112,9 @@ PlanPage::PlanPage(Desk& desk, QWidget* parent) : Page{desk, parent}, plan_{desk
     prove_->setInterval(50);  // the quick plan is drawn first
     unpin_ = makeButton("visitUnpin", tr("Let the plan choose"), nullptr, side);
     told->addWidget(unpin_);
+    remind_ = makeButton("planReminder", tr("Copy reminder"), nullptr, side);
+    remind_->setToolTip(tr("A message for the customer with day and time, ready to paste"));
+    told->addWidget(remind_);
     upper->addWidget(side);
     rows->addLayout(upper, 3);
 
@@ -129,7 +133,7 @@ PlanPage::PlanPage(Desk& desk, QWidget* parent) : Page{desk, parent}, plan_{desk
     auto* lower = new QHBoxLayout;
     lower->setSpacing(grid(2));
     map_ = new ChartView{tr("The day\u2019s route"), this};
-    lower->addWidget(map_, 2);
+    lower->addWidget(map_, 1);
     lists_ = new QTabWidget{this};
     lists_->setDocumentMode(true);
     lists_->tabBar()->setDrawBase(false);
@@ -140,7 +144,7 @@ PlanPage::PlanPage(Desk& desk, QWidget* parent) : Page{desk, parent}, plan_{desk
     all_->setEmptyText(tr("No visit is open."));
     lists_->addTab(stops_, tr("Stops of the day"));
     lists_->addTab(all_, tr("All visits"));
-    lower->addWidget(lists_, 3);
+    lower->addWidget(lists_, 2);
     rows->addLayout(lower, 2);
     unknown_ = new QWidget{this};
     auto* unknown = new QHBoxLayout{unknown_};
@@ -175,6 +179,13 @@ PlanPage::PlanPage(Desk& desk, QWidget* parent) : Page{desk, parent}, plan_{desk
     }
     connect(write_, &QPushButton::clicked, this, &PlanPage::write);
     connect(prove_, &QTimer::timeout, this, [this] { take(planVisits(this->desk().book(), this->desk().today(), days)); });
+    connect(remind_, &QPushButton::clicked, this, [this] {
+        const auto row = rowOf(chosen_);
+        if (!row || !plan_.rows[*row].on) return;
+        const auto& planned = plan_.rows[*row];
+        this->desk().copyText(qs(customerReminder(this->desk().book(), *planned.visit, *planned.on, planned.at)));
+        this->desk().say(tr("Copied: the reminder for the customer, ready to paste."), Tone::well);
+    });
     connect(unpin_, &QPushButton::clicked, this, [this] {
         if (const auto* visit = chosen()) pin(*visit, std::nullopt);
     });
@@ -223,7 +234,7 @@ void PlanPage::showAll()
     for (const auto& row : plan_.rows) {
         const auto at = row.on && row.at ? QStringLiteral(", ") + qs(row.at->shown()) : QString{};
         rows.push_back({RecordRef{RecordKind::visit, row.visit->id.value()},
-                        {stateCell(row.state), textCell(qs(labelOf(row.visit->kind))), textCell(qs(row.place)), dayCell(row.window.due ? std::optional{row.window.due->date()} : std::nullopt), dayCell(row.on, at)},
+                        {stateCell(row.state), kindCell(*row.visit), textCell(qs(row.place)), dayCell(row.window.due ? std::optional{row.window.due->date()} : std::nullopt), dayCell(row.on, at)},
                         row.job ? qs(row.job->number) : QString{}, false});
     }
     showing_ = true;
@@ -305,6 +316,7 @@ void PlanPage::showChosen()
     const auto* row = index ? &plan_.rows[*index] : nullptr;
     name_->setText(row ? rowName(*row) + (row->job ? QStringLiteral(" (%1)").arg(qs(row->job->number)) : QString{}) : desk().book().all<Visit>().size() == 0 ? tr("No return visits yet. A pour that is marked as done puts those it needs here by itself; on the tab Return visits, New begins one of your own.") : tr("No visit is open."));
     unpin_->setVisible(row && row->visit->pinned);
+    remind_->setVisible(row && row->on && !row->isCall);
     unpin_->setEnabled(!desk().store().isReadOnly());
     for (auto* label : {when_, why_, load_, blocked_}) label->setVisible(row);
     if (row) {
@@ -349,7 +361,7 @@ void PlanPage::showDay()
                 const auto number = day.runs.size() > 1 ? QStringLiteral("%1.%2").arg(row.run).arg(row.stop) : QString::number(row.stop);
                 rows.push_back({RecordRef{RecordKind::visit, row.visit->id.value()},
                                 {textCell(number), textCell(clockOr(row.at)), textCell(clockOr(row.until)),
-                                 driveCell(plan_.drives.between(place, plan_.placeOf[index])), textCell(qs(labelOf(row.visit->kind))), textCell(qs(row.place))},
+                                 driveCell(plan_.drives.between(place, plan_.placeOf[index])), kindCell(*row.visit), textCell(qs(row.place))},
                                 {}, false});
                 place = plan_.placeOf[index];
                 ++stops;

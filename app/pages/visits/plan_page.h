@@ -84,6 +84,7 @@ private:
     QPushButton* write_;
     QPushButton* unpin_;
     QTimer* prove_;  ///< from the quick plan to the proven one
+    QPushButton* remind_;
 };
 
 }

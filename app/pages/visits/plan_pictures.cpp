@@ -35,14 +35,14 @@ StripDay dayOf(const VisitPlan& plan, std::size_t index)
         tip += words("no forecast: hours that hang on the weather are unknown");
     }
     if (day.forecast && day.forecast->rainChance) {
-        shown.rain = QStringLiteral("%1%").arg(*day.forecast->rainChance);
+        shown.rain = QString::number(*day.forecast->rainChance);
         shown.isDoubtful = shown.isDoubtful || *day.forecast->rainChance >= 50;
     }
     const int number = static_cast<int>(index);
     shown.gates = stretches(number, day.sealing);
     int minutes = 0;
     for (const auto& run : day.crew) minutes += (run.hours.to - run.hours.from) * run.count;
-    shown.crew = day.crew.empty() ? words("none") : QStringLiteral("%1 h").arg(minutes / 60.0, 0, 'f', minutes % 60 == 0 ? 0 : 1);
+    shown.crew = day.crew.empty() ? QStringLiteral("0") : QString::number(minutes / 60.0, 'f', minutes % 60 == 0 ? 0 : 1);
     if (!day.crewWhy.empty()) tip += qs(day.crewWhy);
     if (!day.sealing.empty()) tip += words("a sealer can go on %1").arg(qs(spansText(day.sealing)));
     shown.tip = tip.join(u'\n');
@@ -89,7 +89,11 @@ StripRow rowOf(const VisitPlan& plan, const PlanRow& row)
 
 }
 
-QString rowName(const PlanRow& row) { return qs(labelOf(row.visit->kind)) + QStringLiteral(" \u00b7 ") + qs(row.place); }
+QString rowName(const PlanRow& row)
+{
+    const auto coat = row.visit->coat > 1 ? words(", coat %1").arg(row.visit->coat) : QString{};
+    return qs(labelOf(row.visit->kind)) + coat + QStringLiteral(" \u00b7 ") + qs(row.place);
+}
 
 PlanStrip stripOf(const VisitPlan& plan)
 {

@@ -141,7 +141,7 @@ DayPlan crewOf(const Book& book, const VisitWindows& windows, PlanPlaces& places
         const int leaves = last.until + washUp;
         if (leaves < hours.to) {
             day.crew.push_back({static_cast<int>(places.placeOf(last.pour->job)), 0, {leaves, hours.to}, std::max(1, pouring), 1});
-            day.crewWhy += " until about " + ClockTime::ofMinutes(std::min(last.until, 1439))->shown();
+            day.crewWhy += " until about " + ClockTime::ofMinutes(std::min((last.until + 5) / 10 * 10, 1439))->shown();  // an estimate to the minute would claim too much
         } else {
             day.crewWhy += " and is not done before the visits' hours end";
         }
