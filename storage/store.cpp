@@ -80,7 +80,8 @@ void createFile(const std::string& path, const OpenOptions& options)
             SqlStore store{part, options};
             begin(store);
         }
-        Database{part, Database::Mode::readWrite}.run("PRAGMA journal_mode = DELETE");  // all of it in the one file that is renamed
+        // All of it in the one file that is renamed, which a disk may have no room for.
+        if (Database{part, Database::Mode::readWrite}.text("PRAGMA journal_mode = DELETE") != "delete") throw StorageError{"cannot begin a book at " + path + ": the disk is full; make room and try again"};
         if (!QFile::rename(QString::fromStdString(part), name)) throw StorageError{"cannot begin a book at " + path + ": it cannot be put in its place; check the folder"};
     } catch (...) {
         removePart();

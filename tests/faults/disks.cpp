@@ -89,6 +89,31 @@ void copyWhereNoneFits(const Store& store, const std::string& folder)
     }
 }
 
+/// On a disk with hardly any room a book is begun whole or not at all, and nothing is left in the way.
+void beginWhereHardlyAnyFits(const std::string& folder)
+{
+    const auto filler = folder + "/filler", path = folder + "/begun.strikeoff";
+    int begun = 0, refused = 0;
+    for (std::uintmax_t room = 0; room <= 1'200'000; room += 40'000) {
+        fill(filler, room);
+        const auto message = messageOf([&] { Store::create(path); });
+        std::filesystem::remove(filler);
+        for (const auto* suffix : {".part", ".part-wal", ".part-journal"}) require(!std::filesystem::exists(path + suffix), "no half book is left");
+        if (message.empty()) {
+            ++begun;
+            const auto store = Store::open(path);
+            require(store->book().all<Settings>().size() == 1 && faultsOf(*store).empty(), "a book that was begun is whole");
+        } else {
+            ++refused;
+            require(says(message, "full") || says(message, "No space"), "a full disk is called one: " + message);
+            require(!std::filesystem::exists(path), "a book that was refused is not there");
+        }
+        std::filesystem::remove(path);
+    }
+    require(begun > 0 && refused > 0, "some fit and some do not");
+    std::printf("a book begun on a nearly full disk: %d refused in words with nothing left, %d whole\n", refused, begun);
+}
+
 /// Kills a program of its own that has the book open, so that its log stays beside it.
 void leaveLog(const std::string& path)
 {
@@ -131,6 +156,7 @@ int disks(const Call& call)
         std::fprintf(stderr, "this system lets us mount no file system of our own\n");
         return 77;
     }
+    beginWhereHardlyAnyFits(folder);
     const auto filler = folder + "/filler";
     std::mt19937 random{call.seed};
     Figures figures;
