@@ -299,12 +299,12 @@ bool SqlStore::refresh()
         if (!newsWaiting_) return false;
     }
     bool changed = false;
-    {
+    do {
         Transaction snapshot{database_, Transaction::For::reading};
-        changed = takeInOthers();
+        changed = takeInOthers() || changed;
         snapshot.commit();
-    }
-    newsWaiting_ = false;
+        newsWaiting_ = false;
+    } while (database_.isOnServer() && database_.wasTold());  // what is told meanwhile comes with the answers, and nobody who waits at the connection would see it
     if (changed) tell();
     return changed;
 }
