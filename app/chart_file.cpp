@@ -102,8 +102,9 @@ QByteArray asSvg(const Chart& chart)
     generator.setResolution(static_cast<int>(dotsPerInch));
     generator.setSize(sheet.size.toSize());
     generator.setViewBox(QRectF{{0, 0}, sheet.size});
-    generator.setTitle(chart.name);
-    generator.setDescription(chart.inWords);
+    // The generator writes both as they are, and a job type's name may hold what looks like markup.
+    generator.setTitle(chart.name.toHtmlEscaped());
+    generator.setDescription(chart.inWords.toHtmlEscaped());
     QPainter painter{&generator};
     paintSheet(painter, sheet, chart);
     painter.end();
