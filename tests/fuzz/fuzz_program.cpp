@@ -1,6 +1,5 @@
-// One fuzz program a reader: READER_HEADER and READER say which.
-#include READER_HEADER
-
+// One fuzz program a reader: its header is put in front of this by the build, and READER names its function.
+#include <cstddef>
 #include <cstdint>
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size)
