@@ -109,7 +109,7 @@ void blotOut(Desk& desk, const RecordForm& form)
                           .arg(qs(counted(static_cast<std::int64_t>(out.rows), "record", "records")), qs(counted(static_cast<std::int64_t>(out.mentions), "other", "others")))};
     auto tone = Tone::well;
     if (!out.stillNaming.empty()) {
-        words << QObject::tr("Left, as it goes by the same words in its own right: %1.").arg(qs(out.stillNaming.front()));
+        words << QObject::tr("Left, as it holds the same name or number in its own right: %1.").arg(qs(out.stillNaming.front()));
         tone = Tone::attention;
     }
     if (answer == Answer::withCopies) {

@@ -75,7 +75,7 @@ int runBlot(const Arguments& arguments, const Surroundings& surroundings)
                      << counted(static_cast<std::int64_t>(out.mentions), "other that named them", "others that named them") << " and "
                      << counted(static_cast<std::int64_t>(out.steps), "entry", "entries") << " of the trail were rewritten.\n";
     if (!out.stillNaming.empty()) {
-        surroundings.out << "These go by the same words in their own right and were left:\n";
+        surroundings.out << "These hold the same name or number in their own right and were left:\n";
         for (const auto& row : out.stillNaming) surroundings.out << "  " << row << '\n';
     }
     int status = done;

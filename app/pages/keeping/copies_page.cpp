@@ -47,8 +47,8 @@ RecordRef placeRef(std::size_t place) { return {RecordKind::settings, static_cas
 
 CopiesPage::CopiesPage(Desk& desk, QWidget* parent) : Page{desk, parent}, book_{qs(desk.store().path())}
 {
-    table_ = new RecordTable{tr("Copies"), {{.heading = tr("Of"), .width = 14}, {.heading = tr("Kind"), .width = 20}, {.heading = tr("Written"), .width = 20},
-                                            {.heading = tr("Size"), .align = Align::right, .width = 10}, {.heading = tr("Where"), .width = 40, .stretches = true}}, desk, this};
+    table_ = new RecordTable{tr("Copies"), {{.heading = tr("Of"), .width = 12}, {.heading = tr("Kind"), .width = 16}, {.heading = tr("Written"), .width = 19},
+                                            {.heading = tr("Size"), .align = Align::right, .width = 8}, {.heading = tr("Where"), .width = 20, .stretches = true}}, desk, this};
     table_->setEmptyText(tr("No copy is known of yet. Press Back up, and keep the copy on another disk."));
     auto* backUp = makeButton("copiesBackUp", tr("Back up\u2026"), nullptr, this);
     auto* sealed = makeButton("copiesSealed", tr("With a pass phrase\u2026"), nullptr, this);
@@ -146,9 +146,10 @@ void CopiesPage::showCurrent()
     const auto* copy = current();
     look_->setVisible(copy != nullptr);
     restore_->setVisible(copy != nullptr);
-    words_->setVisible(copy != nullptr);
     if (!copy) {
-        name_->setText(copies_.empty() ? QString{} : tr("Choose a copy to look into it or to go back to it."));
+        name_->setText(copies_.empty() ? tr("No copy yet") : tr("Choose a copy"));
+        words_->setText(copies_.empty() ? tr("A copy is the whole book as it stood. One is kept each day the book is opened; Back up writes one wherever you say, with a pass phrase if others could get at it. Keep one on another disk.")
+                                        : tr("Look into one without touching the book, or go back to it."));
         return;
     }
     name_->setText(tr("The copy of %1").arg(dayWords(copy->day)));
