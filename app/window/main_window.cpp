@@ -323,7 +323,7 @@ void MainWindow::showPage(int index)
     }
     if (index != current_ && current_ >= 0) remember();
     current_ = index;
-    list_->setCurrentRow(index);
+    list_->setCurrentIndex(list_->model()->index(index, 0));  // also to none: set by row, the list would choose its first when the keyboard comes by
     auto* page = pages_[static_cast<std::size_t>(index)];
     stack_->setCurrentWidget(page);
     if (stale_[static_cast<std::size_t>(index)]) {
