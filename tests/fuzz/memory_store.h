@@ -63,6 +63,9 @@ public:
     std::vector<TrailEntry> recentTrail(std::size_t) const override { refuse(); }
     std::vector<TrailChange> removedRows(std::size_t) const override { refuse(); }
     CommitResult bringBack(const TrailChange&) override { refuse(); }
+    CommitResult bringBack(const std::vector<TrailChange>&) override { refuse(); }
+    BlottedOut blotOut(Person) override { refuse(); }
+    std::vector<TrailEntry> blottings() const override { return {}; }
     void backup(const std::string&) const override { refuse(); }
     bool copyTo(const std::string&, const AskPassword&, const std::function<bool(int)>&) const override { refuse(); }
     std::vector<VerifyFinding> verify(const std::function<bool(int)>&) const override { refuse(); }
