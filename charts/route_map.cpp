@@ -2,6 +2,7 @@
 
 #include <QCoreApplication>
 #include <QFontMetricsF>
+#include <QLineF>
 #include <QPainter>
 
 #include <algorithm>
@@ -108,6 +109,13 @@ void paintRouteMap(QPainter& painter, const QRectF& area, const RouteMap& map, c
     std::vector<QRectF> taken;
     for (const auto& point : points) taken.emplace_back(point.x() - radius, point.y() - radius, 2 * radius, 2 * radius);
     const auto isFree = [&](const QRectF& room) { return area.contains(room) && std::ranges::none_of(taken, [&](const QRectF& other) { return other.intersects(room); }); };
+    const auto crosses = [&](const QRectF& room, const MapLeg& leg) {
+        const QLineF line{points[leg.from], points[leg.to]};
+        const std::array corners{room.topLeft(), room.topRight(), room.bottomRight(), room.bottomLeft()};
+        for (std::size_t side = 0; side < corners.size(); ++side)
+            if (line.intersects(QLineF{corners[side], corners[(side + 1) % corners.size()]}, nullptr) == QLineF::BoundedIntersection) return true;
+        return false;
+    };
     for (std::size_t index = 0; index < points.size(); ++index) {
         const auto& place = map.places[index];
         const auto& point = points[index];
@@ -122,13 +130,15 @@ void paintRouteMap(QPainter& painter, const QRectF& area, const RouteMap& map, c
         const double width = small.horizontalAdvance(name) + 2, height = small.height();
         const QRectF rooms[] = {{point.x() + radius + 4, point.y() - height / 2, width, height}, {point.x() - radius - 4 - width, point.y() - height / 2, width, height},
                                 {point.x() - width / 2, point.y() - radius - 2 - height, width, height}, {point.x() - width / 2, point.y() + radius + 2, width, height}};
-        for (const auto& room : rooms) {
-            if (!isFree(room)) continue;
-            taken.push_back(room);
-            painter.setPen(palette.ink);
-            painter.drawText(room, Qt::AlignCenter, name);
-            break;
-        }
+        // Beside the lines where there is room, else on one, which then breaks off behind the words.
+        const auto onLine = [&](const QRectF& room) { return std::ranges::any_of(map.legs, [&](const auto& leg) { return crosses(room, leg); }); };
+        const auto* room = std::ranges::find_if(rooms, [&](const auto& each) { return isFree(each) && !onLine(each); });
+        if (room == std::end(rooms)) room = std::ranges::find_if(rooms, isFree);
+        if (room == std::end(rooms)) continue;
+        taken.push_back(*room);
+        painter.fillRect(*room, palette.sheet);
+        painter.setPen(palette.ink);
+        painter.drawText(*room, Qt::AlignCenter, name);
     }
     for (const auto& leg : map.legs) {
         const auto middle = (points[leg.from] + points[leg.to]) / 2;
