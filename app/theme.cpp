@@ -107,6 +107,9 @@ QPushButton[role="link"] { background: transparent; border: 1px solid transparen
 QPushButton[role="link"]:focus { border-color: @accent; }
 QCheckBox, QRadioButton { min-height: 28px; spacing: 8px; }
 QCheckBox:focus, QRadioButton:focus { color: @accent; }
+QCheckBox::indicator, QTableView::indicator { width: 14px; height: 14px; border: 1px solid @quiet; border-radius: 2px; background: @sheet; }
+QCheckBox::indicator:checked, QTableView::indicator:checked { image: url(:/marks/check_@mode.svg); }
+QCheckBox::indicator:focus { border-color: @accent; border-width: 2px; }
 QTableView, QListView, QTreeView {
     background: @sheet; color: @ink; border: 1px solid @line; border-radius: 4px; gridline-color: @line;
     selection-background-color: @selected; selection-color: @ink; alternate-background-color: @page; }
