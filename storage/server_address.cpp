@@ -126,6 +126,9 @@ ServerAddress readServerAddress(std::string_view text)
     auto authority = rest.substr(0, slash);
     if (slash == std::string_view::npos || slash + 1 == rest.size())
         refuse(text, "the database is missing; write postgresql://user@host/database");
+    // "owner:12/ab?passfile=c@host/ledger" could be a port, or a password with marks in it; only one of them may be shown and kept.
+    if (authority.find('@') == std::string_view::npos && authority.find(':') != std::string_view::npos && text.rfind('@') != std::string_view::npos)
+        refuse(text, "an @ behind the host is written %40, so that it is not taken for the end of a password");
     const auto database = rest.substr(slash + 1);
     if (database.find('/') != std::string_view::npos) refuse(text, "there is a / too many behind the host; the book within a database is named by ?book=NAME");
     address.database = part("the database", database);
