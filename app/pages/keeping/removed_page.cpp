@@ -18,8 +18,8 @@ namespace strikeoff {
 
 RemovedPage::RemovedPage(Desk& desk, QWidget* parent) : Page{desk, parent}
 {
-    table_ = new RecordTable{tr("Removed records"), {{.heading = tr("Removed"), .width = 20}, {.heading = tr("Record"), .width = 26, .stretches = true}, {.heading = tr("In the step"), .width = 24},
-                                                     {.heading = tr("By"), .width = 16}}, desk, this};
+    table_ = new RecordTable{tr("Removed records"), {{.heading = tr("Removed"), .width = 19}, {.heading = tr("Record"), .width = 24, .stretches = true}, {.heading = tr("In the step"), .width = 18},
+                                                     {.heading = tr("By"), .width = 12}}, desk, this};
     table_->setEmptyText(tr("Nothing was removed from this book. What you remove from now on stands here and can be brought back."));
 
     auto* sheet = new QFrame{this};
