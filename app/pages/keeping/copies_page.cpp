@@ -51,7 +51,8 @@ CopiesPage::CopiesPage(Desk& desk, QWidget* parent) : Page{desk, parent}, book_{
                                             {.heading = tr("Size"), .align = Align::right, .width = 8}, {.heading = tr("Where"), .width = 20, .stretches = true}}, desk, this};
     table_->setEmptyText(tr("No copy is known of yet. Press Back up, and keep the copy on another disk."));
     auto* backUp = makeButton("copiesBackUp", tr("Back up\u2026"), nullptr, this);
-    auto* sealed = makeButton("copiesSealed", tr("With a pass phrase\u2026"), nullptr, this);
+    auto* sealed = makeButton("copiesSealed", tr("Sealed\u2026"), nullptr, this);
+    sealed->setToolTip(tr("Back up with a pass phrase, without which nobody opens the copy"));
     auto* other = makeButton("copiesOther", tr("Another copy\u2026"), nullptr, this);
     other->setToolTip(tr("A copy that is not in the list: on another disk, or sent by somebody"));
     table_->bar().insertWidget(0, backUp);
