@@ -71,7 +71,7 @@ private:
 /// One line of the list of pages: name, how it is made, and the kinds of record that are opened on it.
 struct PageEntry {
     QString name;
-    std::function<Page*(Desk&)> make;
+    std::function<Page*(Desk&, QWidget* parent)> make;
     std::vector<RecordKind> keeps;
 };
 

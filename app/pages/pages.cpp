@@ -17,9 +17,9 @@ namespace {
 QString words(const char* text) { return QCoreApplication::translate("Pages", text); }
 
 template <class PageType>
-std::function<Page*(Desk&)> pageOf()
+std::function<Page*(Desk&, QWidget*)> pageOf()
 {
-    return [](Desk& desk) -> Page* { return new PageType{desk}; };
+    return [](Desk& desk, QWidget* parent) -> Page* { return new PageType{desk, parent}; };
 }
 
 }

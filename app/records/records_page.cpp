@@ -21,9 +21,11 @@ RecordsPage::RecordsPage(Desk& desk, QString question, std::vector<PanelSetup> t
     tabs_->tabBar()->setDrawBase(false);
     for (auto& setup : tabs) {
         const auto name = setup.name.isEmpty() ? qs(describe(setup.kind).plural) : setup.name;
-        auto* panel = new RecordsPanel{desk, std::move(setup), this};
+        auto* holder = insertTab({}, name, -1);
+        auto* panel = new RecordsPanel{desk, std::move(setup), holder};
+        holder->layout()->addWidget(panel);
         panels_.push_back(panel);
-        insertTab({panel, nullptr}, panel, name, -1);
+        inOrder_.back().panel = panel;
         connect(panel, &RecordsPanel::recordShown, this, &Page::answerChanged);
     }
     auto* layout = new QVBoxLayout{this};
@@ -35,12 +37,11 @@ RecordsPage::RecordsPage(Desk& desk, QString question, std::vector<PanelSetup> t
     });
 }
 
-void RecordsPage::insertTab(Tab tab, QWidget* inside, const QString& name, int place)
+QWidget* RecordsPage::insertTab(Tab tab, const QString& name, int place)
 {
     auto* holder = new QWidget{this};
     auto* column = new QVBoxLayout{holder};
     column->setContentsMargins(0, grid(3), 0, 0);
-    column->addWidget(inside);
     const auto count = static_cast<int>(inOrder_.size());
     const int at = place < 0 || place > count ? count : place;
     inOrder_.insert(inOrder_.begin() + at, tab);
@@ -49,11 +50,12 @@ void RecordsPage::insertTab(Tab tab, QWidget* inside, const QString& name, int p
     tabs_->tabBar()->setVisible(count > 0);
     // A hidden bar would be handed the focus by its widget, and Tab would stick.
     tabs_->setFocusPolicy(count > 0 ? Qt::TabFocus : Qt::NoFocus);
+    return holder;
 }
 
 void RecordsPage::addTab(const QString& name, Page* page, int place)
 {
-    insertTab({nullptr, page}, page, name, place);
+    insertTab({nullptr, page}, name, place)->layout()->addWidget(page);
     connect(page, &Page::answerChanged, this, &Page::answerChanged);
 }
 

@@ -53,7 +53,8 @@ private:
     const Tab& current() const;
     int groupOf(int tab) const;
     void showGroupOf(int tab);
-    void insertTab(Tab tab, QWidget* inside, const QString& name, int place);
+    /// The empty place of the tab, already where it belongs: what is made in it is styled once, what is moved into it once more.
+    QWidget* insertTab(Tab tab, const QString& name, int place);
 
     QString question_;
     QTabWidget* tabs_;

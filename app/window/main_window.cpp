@@ -35,7 +35,7 @@ namespace strikeoff {
 
 MainWindow::MainWindow(Preferences& preferences, BookShelf shelf, QWidget* parent) : QMainWindow{parent}, preferences_{preferences}, shelf_{std::move(shelf)}, entries_{allPages()}
 {
-    entries_.push_back({tr("The book"), [](Desk& desk) -> Page* { return new KeepingPage{desk}; }, {}});
+    entries_.push_back({tr("The book"), [](Desk& desk, QWidget* into) -> Page* { return new KeepingPage{desk, into}; }, {}});
     setObjectName(QStringLiteral("window"));
     setWindowTitle(tr("Strikeoff"));
     buildFrame();
@@ -280,7 +280,7 @@ void MainWindow::showStore(std::unique_ptr<Store> store)
         static_cast<RatesPage*>(*rates)->enterHours(day);
     });
     for (const auto& entry : entries_) {
-        auto* page = entry.make(*desk_);
+        auto* page = entry.make(*desk_, stack_);  // made in its place: moved there, every widget of it would be styled twice
         stack_->addWidget(page);
         pages_.push_back(page);
         connect(page, &Page::answerChanged, this, [this, page] {
