@@ -25,7 +25,8 @@ std::string Ground::file(const std::string& name) const { return folder.filePath
 
 std::string Ground::book(const std::string& name) const
 {
-    return server().empty() ? file(name) : server() + "?book=f" + std::to_string(getpid()) + '_' + name;
+    static const auto program = getpid();  // and not that of a child which is killed
+    return server().empty() ? file(name) : server() + "?book=f" + std::to_string(program) + '_' + name;
 }
 
 std::map<RecordKind, std::string> dumpOf(const Book& book)
