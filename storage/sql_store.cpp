@@ -139,11 +139,14 @@ CommitResult SqlStore::commitStep(Edit edit, const Step& step)
         if (auto known = outcomeOfBroken(edit)) return *known;
     }
     if (database_.isOnServer()) return writeOut(std::move(edit), step);
+    // A copy of a long load costs more than loading once more.
+    constexpr std::size_t mostKept = 1000;
+    const bool keeps = edit.changes().size() <= mostKept;
     try {
-        return writeOut(edit, step);
+        return keeps ? writeOut(edit, step) : writeOut(std::move(edit), step);
     } catch (const DiskFull&) {
         // The log may take more room than the book itself, and is written back by itself only when it is long.
-        if (!database_.foldLog()) throw;
+        if (!database_.foldLog() || !keeps) throw;
     }
     try {
         return writeOut(std::move(edit), step);
