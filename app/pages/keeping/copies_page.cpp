@@ -1,5 +1,6 @@
 #include "pages/keeping/copies_page.h"
 
+#include "form/side_by_side.h"
 #include "labels.h"
 #include "records/record_words.h"
 #include "server_address.h"
@@ -11,7 +12,6 @@
 #include <QFileInfo>
 #include <QFrame>
 #include <QPushButton>
-#include <QSplitter>
 #include <QTableView>
 #include <QVBoxLayout>
 
@@ -82,17 +82,7 @@ CopiesPage::CopiesPage(Desk& desk, QWidget* parent) : Page{desk, parent}, book_{
     inside->addWidget(words_);
     inside->addStretch(1);
     inside->addLayout(buttons);
-    auto* splitter = new QSplitter{Qt::Horizontal, this};
-    splitter->setHandleWidth(grid(2));
-    splitter->setChildrenCollapsible(false);
-    splitter->addWidget(table_);
-    splitter->addWidget(sheet);
-    splitter->setStretchFactor(0, 68);
-    splitter->setStretchFactor(1, 32);
-    splitter->setSizes({6800, 3200});
-    auto* layout = new QVBoxLayout{this};
-    layout->setContentsMargins(0, 0, 0, 0);
-    layout->addWidget(splitter);
+    putSideBySide(this, table_, sheet, 68);
 
     connect(table_, &RecordTable::currentChanged, this, &CopiesPage::showCurrent);
     connect(table_, &RecordTable::opened, this, [this] { look_->setFocus(Qt::TabFocusReason); });

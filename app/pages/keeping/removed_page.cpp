@@ -1,5 +1,6 @@
 #include "pages/keeping/removed_page.h"
 
+#include "form/side_by_side.h"
 #include "labels.h"
 #include "records/record_words.h"
 #include "table/record_table.h"
@@ -10,7 +11,6 @@
 #include <QGridLayout>
 #include <QPushButton>
 #include <QScrollArea>
-#include <QSplitter>
 #include <QTableView>
 #include <QVBoxLayout>
 
@@ -57,17 +57,7 @@ RemovedPage::RemovedPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     inside->addWidget(needs_);
     inside->addLayout(buttons);
 
-    auto* splitter = new QSplitter{Qt::Horizontal, this};
-    splitter->setHandleWidth(grid(2));
-    splitter->setChildrenCollapsible(false);
-    splitter->addWidget(table_);
-    splitter->addWidget(sheet);
-    splitter->setStretchFactor(0, 60);
-    splitter->setStretchFactor(1, 40);
-    splitter->setSizes({6000, 4000});
-    auto* layout = new QVBoxLayout{this};
-    layout->setContentsMargins(0, 0, 0, 0);
-    layout->addWidget(splitter);
+    putSideBySide(this, table_, sheet, 60);
 
     connect(table_, &RecordTable::currentChanged, this, &RemovedPage::showCurrent);
     connect(table_, &RecordTable::opened, this, [this] {
