@@ -1,6 +1,7 @@
 #pragma once
 
 #include "file.h"
+#include "fuzz/memory_folder.h"
 #include "fuzz/promise.h"
 #include "load.h"
 #include "store.h"
@@ -29,18 +30,8 @@ public:
             static char* names[] = {name, nullptr};
             static const QCoreApplication application{count, names};
         }
-        namespace fs = std::filesystem;
-        std::error_code error;
-        const auto parent = fs::is_directory("/dev/shm", error) ? fs::path{"/dev/shm"} : fs::temp_directory_path();
-        folder_ = (parent / ("strikeoff-fuzz-" + std::to_string(getpid()))).string();
-        fs::create_directories(folder_);
         makeSmallBook();
         for (const auto* released : {"version_1", "version_2"}) whole_.push_back(bytesOf(std::string{STRIKEOFF_RELEASED_BOOKS} + '/' + released + ".strikeoff"));
-    }
-    ~BookGround()
-    {
-        std::error_code ignored;
-        std::filesystem::remove_all(folder_, ignored);
     }
     BookGround(const BookGround&) = delete;
     BookGround& operator=(const BookGround&) = delete;
@@ -53,8 +44,8 @@ public:
     std::string file(const std::string& bytes) const
     {
         namespace fs = std::filesystem;
-        for (const auto& entry : fs::directory_iterator{folder_}) fs::remove_all(entry.path());
-        const auto path = folder_ + "/book.strikeoff";
+        for (const auto& entry : fs::directory_iterator{memory_.path()}) fs::remove_all(entry.path());
+        const auto path = (memory_.path() / "book.strikeoff").string();
         std::ofstream{path, std::ios::binary}.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
         return path;
     }
@@ -84,7 +75,7 @@ private:
     }
     void makeSmallBook()
     {
-        const auto path = folder_ + "/small.strikeoff";
+        const auto path = (memory_.path() / "small.strikeoff").string();
         Store::create(path, options(false));
         {
             const auto store = Store::open(path, options(false));
@@ -110,7 +101,7 @@ private:
         whole_.push_back(bytesOf(path));
     }
 
-    std::string folder_;
+    MemoryFolder memory_{"strikeoff-fuzz"};
     std::vector<std::string> whole_;
     std::map<RecordKind, std::string> dump_;
 };

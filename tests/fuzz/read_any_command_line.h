@@ -1,6 +1,7 @@
 #pragma once
 
 #include "command_line.h"
+#include "fuzz/memory_folder.h"
 #include "fuzz/promise.h"
 #include "verbs/verb.h"
 
@@ -28,12 +29,8 @@ public:
             static char* names[] = {name, nullptr};
             static const QGuiApplication application{count, names};
         }
-        namespace fs = std::filesystem;
-        std::error_code error;
-        const auto parent = fs::is_directory("/dev/shm", error) ? fs::path{"/dev/shm"} : fs::temp_directory_path();
-        folder_ = parent / ("strikeoff-fuzz-words-" + std::to_string(getpid()));
-        fs::create_directories(folder_ / "here");
-        book_ = (folder_ / "book.strikeoff").string();
+        std::filesystem::create_directories(here());
+        book_ = (memory_.path() / "book.strikeoff").string();
         Store::create(book_);
         const auto store = Store::open(book_);
         Edit edit{"Begin"};
@@ -47,18 +44,13 @@ public:
         edit.add(job);
         require(store->commit(std::move(edit)).done(), "a plain edit");
     }
-    ~CommandGround()
-    {
-        std::error_code ignored;
-        std::filesystem::remove_all(folder_, ignored);
-    }
     CommandGround(const CommandGround&) = delete;
     CommandGround& operator=(const CommandGround&) = delete;
     const std::string& book() const { return book_; }
-    std::filesystem::path here() const { return folder_ / "here"; }
+    std::filesystem::path here() const { return memory_.path() / "here"; }
 
 private:
-    std::filesystem::path folder_;
+    MemoryFolder memory_{"strikeoff-fuzz-words"};
     std::string book_;
 };
 
