@@ -8,7 +8,7 @@
 namespace strikeoff {
 
 /// Fills a page with a list and a sheet beside it, a handle between them; the list begins with so many hundredths of the width.
-inline void putSideBySide(QWidget* page, QWidget* list, QWidget* sheet, int share)
+inline QSplitter* putSideBySide(QWidget* page, QWidget* list, QWidget* sheet, int share)
 {
     auto* splitter = new QSplitter{Qt::Horizontal, page};
     splitter->setHandleWidth(grid(2));
@@ -21,6 +21,7 @@ inline void putSideBySide(QWidget* page, QWidget* list, QWidget* sheet, int shar
     auto* layout = new QVBoxLayout{page};
     layout->setContentsMargins(0, 0, 0, 0);
     layout->addWidget(splitter);
+    return splitter;
 }
 
 }

@@ -1,6 +1,7 @@
 #include "pages/money_in/account_view.h"
 
 #include "billing/billing.h"
+#include "form/side_by_side.h"
 #include "labels.h"
 #include "paper/paper_print.h"
 #include "paper/papers.h"
@@ -10,7 +11,6 @@
 #include <QFrame>
 #include <QHBoxLayout>
 #include <QPushButton>
-#include <QSplitter>
 #include <QTableView>
 #include <QVBoxLayout>
 
@@ -63,17 +63,7 @@ AccountView::AccountView(Desk& desk, QWidget* parent) : QWidget{parent}, desk_{d
     verbs->addWidget(print_);
     inside->addLayout(verbs);
 
-    auto* splitter = new QSplitter{Qt::Horizontal, this};
-    splitter->setHandleWidth(grid(2));
-    splitter->setChildrenCollapsible(false);
-    splitter->addWidget(customers_);
-    splitter->addWidget(sheet);
-    splitter->setStretchFactor(0, 2);
-    splitter->setStretchFactor(1, 3);
-    splitter->setSizes({4200, 5800});
-    auto* layout = new QVBoxLayout{this};
-    layout->setContentsMargins(0, 0, 0, 0);
-    layout->addWidget(splitter);
+    auto* splitter = putSideBySide(this, customers_, sheet, 42);
     if (const auto state = desk_.preferences().splitter(customers_->name()); !state.isEmpty()) splitter->restoreState(state);
     connect(splitter, &QSplitter::splitterMoved, this, [this, splitter] { desk_.preferences().setSplitter(customers_->name(), splitter->saveState()); });
     connect(which_, &QComboBox::currentIndexChanged, this, &AccountView::refresh);
