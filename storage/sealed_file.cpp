@@ -15,8 +15,8 @@ constexpr std::string_view mark = "STRIKEOFF SEALED 1\n";
 constexpr std::size_t saltSize = crypto_pwhash_SALTBYTES, streamHead = crypto_secretstream_xchacha20poly1305_HEADERBYTES, extra = crypto_secretstream_xchacha20poly1305_ABYTES;
 constexpr std::size_t partSize = std::size_t{1} << 16;
 constexpr std::size_t headSize = mark.size() + saltSize + 16;
-// What a key costs to make, chosen so that a guess takes about a second and 256 MiB; a file that asks for more than this was not written here.
-constexpr std::uint64_t passes = crypto_pwhash_OPSLIMIT_MODERATE, memory = crypto_pwhash_MEMLIMIT_MODERATE, mostPasses = 16, mostMemory = std::uint64_t{1} << 30;
+// A file that asks for more than this was not written here.
+constexpr std::uint64_t mostPasses = 16, mostMemory = std::uint64_t{1} << 30;
 
 void ready()
 {
@@ -43,9 +43,9 @@ unsigned char* bytesOf(std::string& text) { return reinterpret_cast<unsigned cha
 /// A key that does not stay in memory.
 class Key {
 public:
-    Key(const std::string& passPhrase, std::string_view salt, std::uint64_t passCount, std::uint64_t memorySize)
+    Key(const std::string& passPhrase, std::string_view salt, KeyCost cost)
     {
-        if (crypto_pwhash(bytes_.data(), bytes_.size(), passPhrase.data(), passPhrase.size(), bytesOf(salt), passCount, static_cast<std::size_t>(memorySize), crypto_pwhash_ALG_ARGON2ID13) != 0)
+        if (crypto_pwhash(bytes_.data(), bytes_.size(), passPhrase.data(), passPhrase.size(), bytesOf(salt), cost.passes, static_cast<std::size_t>(cost.memory), crypto_pwhash_ALG_ARGON2ID13) != 0)
             throw StorageError{"there is not enough memory to make the key of a sealed copy; close other programs and try again"};
     }
     ~Key() { sodium_memzero(bytes_.data(), bytes_.size()); }
@@ -59,16 +59,19 @@ private:
 
 }
 
+KeyCost KeyCost::usual() { return {crypto_pwhash_OPSLIMIT_MODERATE, crypto_pwhash_MEMLIMIT_MODERATE}; }
+KeyCost KeyCost::least() { return {crypto_pwhash_OPSLIMIT_MIN, crypto_pwhash_MEMLIMIT_MIN}; }
+
 bool isSealed(std::string_view bytes) { return bytes.starts_with(mark); }
 
-std::string sealed(std::string_view bytes, const std::string& passPhrase)
+std::string sealed(std::string_view bytes, const std::string& passPhrase, KeyCost cost)
 {
     if (passPhrase.size() < leastPassPhrase) throw StorageError{"the pass phrase has at least " + std::to_string(leastPassPhrase) + " characters; four words of your own are a good one"};
     ready();
     std::string salt(saltSize, '\0');
     randombytes_buf(salt.data(), salt.size());
-    const auto head = std::string{mark} + salt + eightBytes(passes) + eightBytes(memory);
-    const Key key{passPhrase, salt, passes, memory};
+    const auto head = std::string{mark} + salt + eightBytes(cost.passes) + eightBytes(cost.memory);
+    const Key key{passPhrase, salt, cost};
     crypto_secretstream_xchacha20poly1305_state state;
     std::string streamStart(streamHead, '\0');
     crypto_secretstream_xchacha20poly1305_init_push(&state, bytesOf(streamStart), key.data());
@@ -98,10 +101,9 @@ std::string unsealed(std::string_view bytes, const std::string& passPhrase, cons
     ready();
     const auto head = bytes.substr(0, headSize);
     const auto salt = head.substr(mark.size(), saltSize);
-    const auto passCount = fromEightBytes(head.substr(mark.size() + saltSize, 8)), memorySize = fromEightBytes(head.substr(mark.size() + saltSize + 8, 8));
-    if (passCount < crypto_pwhash_OPSLIMIT_MIN || passCount > mostPasses || memorySize < crypto_pwhash_MEMLIMIT_MIN || memorySize > mostMemory)
-        return refuse("its head is damaged; take another copy");
-    const Key key{passPhrase, salt, passCount, memorySize};
+    const KeyCost cost{fromEightBytes(head.substr(mark.size() + saltSize, 8)), fromEightBytes(head.substr(mark.size() + saltSize + 8, 8))}, least = KeyCost::least();
+    if (cost.passes < least.passes || cost.passes > mostPasses || cost.memory < least.memory || cost.memory > mostMemory) return refuse("its head is damaged; take another copy");
+    const Key key{passPhrase, salt, cost};
     crypto_secretstream_xchacha20poly1305_state state;
     if (crypto_secretstream_xchacha20poly1305_init_pull(&state, bytesOf(bytes.substr(headSize)), key.data()) != 0) return refuse("its head is damaged; take another copy");
     std::string out;

@@ -5,6 +5,7 @@
 #include "fuzz/read_any_geo.h"
 #include "fuzz/read_any_pasted_text.h"
 #include "fuzz/read_any_quantity.h"
+#include "fuzz/read_any_sealed_copy.h"
 #include "fuzz/read_any_server_address.h"
 #include "fuzz/read_any_statement.h"
 #include "fuzz/read_any_tape.h"
@@ -36,6 +37,7 @@ constexpr Reader readers[] = {
     {"geo", readAnyGeo, 3000},
     {"pasted_text", readAnyPastedText, 1000},
     {"quantity", readAnyQuantity, 1500},
+    {"sealed_copy", readAnySealedCopy, 1500},
     {"server_address", readAnyServerAddress, 1500},
     {"statement", readAnyStatement, 4000},
     {"tape", readAnyTape, 3000},
