@@ -1,5 +1,6 @@
 #include "server_address.h"
 
+#include "quantity/letters.h"
 #include "store.h"
 
 #include <algorithm>
@@ -19,7 +20,7 @@ constexpr std::array<std::string_view, 17> knownSettings{"sslmode", "sslrootcert
 
 int hexDigit(char c)
 {
-    if (c >= '0' && c <= '9') return c - '0';
+    if (isDigit(c)) return c - '0';
     if (c >= 'a' && c <= 'f') return c - 'a' + 10;
     if (c >= 'A' && c <= 'F') return c - 'A' + 10;
     return -1;
@@ -74,7 +75,7 @@ std::string stripped(std::string_view text)
 
 bool isPort(std::string_view port)
 {
-    if (port.empty() || port.size() > 5 || !std::all_of(port.begin(), port.end(), [](char c) { return c >= '0' && c <= '9'; })) return false;
+    if (port.empty() || port.size() > 5 || !std::all_of(port.begin(), port.end(), isDigit)) return false;
     const int number = std::stoi(std::string{port});
     return number >= 1 && number <= 65535;
 }
@@ -82,7 +83,7 @@ bool isPort(std::string_view port)
 bool isSchemaName(std::string_view name)
 {
     if (name.empty() || name.size() > 48 || name.starts_with("pg_") || !(name.front() >= 'a' && name.front() <= 'z')) return false;
-    return std::all_of(name.begin(), name.end(), [](char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '_'; });
+    return std::all_of(name.begin(), name.end(), [](char c) { return (c >= 'a' && c <= 'z') || isDigit(c) || c == '_'; });
 }
 
 }

@@ -1,5 +1,6 @@
 #include "verbs/verb.h"
 
+#include "quantity/letters.h"
 #include "quantity/words.h"
 #include "removed_rows.h"
 
@@ -17,7 +18,7 @@ int run(const Arguments& arguments, const Surroundings& surroundings)
     const auto wanted = arguments.value("back");
     std::size_t place = 0;
     if (wanted) {
-        const bool isNumber = !wanted->empty() && wanted->size() < 6 && std::all_of(wanted->begin(), wanted->end(), [](char c) { return c >= '0' && c <= '9'; });
+        const bool isNumber = !wanted->empty() && wanted->size() < 6 && std::all_of(wanted->begin(), wanted->end(), isDigit);
         if (isNumber) place = std::stoul(*wanted);
         if (place == 0) throw UsageError{"--back " + inQuotes(*wanted) + " is no place in the list; it counts from 1"};
     }

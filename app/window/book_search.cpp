@@ -2,6 +2,7 @@
 
 #include "labels.h"
 
+#include "quantity/letters.h"
 #include "record/field_text.h"
 
 #include <algorithm>
@@ -45,7 +46,7 @@ std::vector<Found> searchBook(const Book& book, std::string_view words, std::siz
     for (const auto& word : qs(words).toLower().split(u' ', Qt::SkipEmptyParts)) wanted.push_back(utf8(word));
     std::vector<Found> found;
     if (wanted.empty()) return found;
-    const bool figures = std::ranges::any_of(wanted, [](const auto& word) { return std::ranges::any_of(word, [](char c) { return c >= '0' && c <= '9'; }); });
+    const bool figures = std::ranges::any_of(wanted, [](const auto& word) { return std::ranges::any_of(word, isDigit); });
     const std::size_t mostOfKind = std::max<std::size_t>(most / 4, 1);
     std::vector<bool> hit(wanted.size());
     for (const auto kindId : order) {

@@ -19,12 +19,6 @@ constexpr double hotF = 91;
 constexpr double veryHotF = 103;
 constexpr double bitterF = 20;
 
-std::string degrees(double f)
-{
-    const auto whole = std::lround(f);
-    return (whole < 0 ? "\u2212" : "") + std::to_string(std::abs(whole)) + " \u00b0F";
-}
-
 /// The concrete temperature a plan wants, by the thickest piece of the job.
 int leastConcrete(const Book& book, Id<Job> job)
 {
@@ -67,11 +61,11 @@ void warnCrew(const VisitWindows& windows, Date date, std::vector<std::string>& 
     if (day->highF && day->humidity && *day->highF >= 80) {
         const auto index = heatIndexF(*day->highF, *day->humidity);
         if (index >= hotF)
-            warnings.push_back("heat index up to " + degrees(index) + (index >= veryHotF ? ": start early, water, shade and rest every hour, nobody alone" : ": water, shade and rest for the crew"));
+            warnings.push_back("heat index up to " + degreesText(index) + (index >= veryHotF ? ": start early, water, shade and rest every hour, nobody alone" : ": water, shade and rest for the crew"));
     }
     if (day->lowF && day->windMph) {
         const auto chill = windChillF(*day->lowF, *day->windMph);
-        if (chill < bitterF) warnings.push_back("wind chill down to " + degrees(chill) + ": dry layers and warm breaks; vent heaters, their fumes kill");
+        if (chill < bitterF) warnings.push_back("wind chill down to " + degreesText(chill) + ": dry layers and warm breaks; vent heaters, their fumes kill");
     }
 }
 
@@ -88,17 +82,17 @@ std::vector<std::string> pourWarnings(const Book& book, const VisitWindows& wind
     conditions.placing = Moment{day, conditions.placing.at()};
     const bool accelerated = conditions.accelerator > 0;
     const auto least = leastConcrete(book, pour.job);
-    const auto keptWarm = "concrete at " + degrees(least) + " or over, kept so for " + counted(protectionDays(accelerated), "day", "days") + (accelerated ? " with accelerator" : "");
+    const auto keptWarm = "concrete at " + degreesText(least) + " or over, kept so for " + counted(protectionDays(accelerated), "day", "days") + (accelerated ? " with accelerator" : "");
     if (!forecast->lowF) warnings.push_back("the low is unknown; under 40 \u00b0F it needs a cold-weather plan");
-    else if (*forecast->lowF < coldF) warnings.push_back("the low of " + degrees(*forecast->lowF) + " needs a cold-weather plan: " + keptWarm + "; never place on frozen ground");
+    else if (*forecast->lowF < coldF) warnings.push_back("the low of " + degreesText(*forecast->lowF) + " needs a cold-weather plan: " + keptWarm + "; never place on frozen ground");
     else
         for (int i = 1; i <= protectionDays(accelerated); ++i)
             if (const auto* night = weather.on(day + i); night && night->lowF && *night->lowF < coldF) {
-                warnings.push_back("the low of " + (i == 1 ? "the next day" : (day + i).shownShort()) + " is " + degrees(*night->lowF) + "; have the slab covered overnight, " + keptWarm);
+                warnings.push_back("the low of " + (i == 1 ? "the next day" : (day + i).shownShort()) + " is " + degreesText(*night->lowF) + "; have the slab covered overnight, " + keptWarm);
                 break;
             }
     if (pour.concreteTempF && *pour.concreteTempF < least && forecast->lowF && *forecast->lowF < coldF)
-        warnings.push_back("concrete ordered at " + degrees(*pour.concreteTempF) + " is under the " + degrees(least) + " it should come at");
+        warnings.push_back("concrete ordered at " + degreesText(*pour.concreteTempF) + " is under the " + degreesText(least) + " it should come at");
     // Only where frost can be: a week whose nights stay over freezing has none.
     if (forecast->lowF && *forecast->lowF <= 32) {
         const auto frozen = isGroundFrozen(weather, conditions.placing);

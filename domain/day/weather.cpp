@@ -10,8 +10,6 @@ namespace strikeoff::day {
 
 namespace {
 
-std::string degrees(int f) { return (f < 0 ? "\u2212" : "") + std::to_string(f < 0 ? -f : f) + " \u00b0F"; }
-
 std::string rainText(const DayForecast& forecast)
 {
     auto text = "rain " + std::to_string(*forecast.rainChance) + " %";
@@ -39,8 +37,8 @@ std::string weatherLine(const Book& book, Date date)
 {
     const auto* forecast = forecastOn(book, date);
     if (!forecast) return "No forecast is entered for " + date.shownShort() + ": the weather is unknown";
-    std::string text = "Low " + (forecast->lowF ? degrees(*forecast->lowF) : "unknown") + ", high " +
-                       (forecast->highF ? degrees(*forecast->highF) : "unknown");
+    std::string text = "Low " + (forecast->lowF ? degreesText(*forecast->lowF) : "unknown") + ", high " +
+                       (forecast->highF ? degreesText(*forecast->highF) : "unknown");
     text += ", " + (forecast->rainChance ? rainText(*forecast) : "rain unknown");
     if (forecast->windMph) text += ", wind " + std::to_string(*forecast->windMph) + " mph";
     if (forecast->humidity) text += ", humidity " + std::to_string(*forecast->humidity) + " %";

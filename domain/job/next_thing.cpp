@@ -1,6 +1,7 @@
 #include "billing/billing.h"
 #include "cost/ticket_billing.h"
 #include "job/stage.h"
+#include "job/steps.h"
 #include "quantity/words.h"
 #include "visits/windows.h"
 
@@ -9,11 +10,6 @@
 namespace strikeoff {
 
 namespace {
-
-std::string quoteName(const Quote& quote)
-{
-    return quote.issue > 1 ? quote.number + " revision " + std::to_string(quote.issue) : quote.number;
-}
 
 /// The pour to do next: the earliest planned one not yet poured, else the first without a day.
 const Pour* nextPour(const Book& book, Id<Job> job)

@@ -1,5 +1,6 @@
 #include "billing/billing.h"
 #include "job/stage.h"
+#include "quantity/letters.h"
 #include "quantity/words.h"
 
 #include <algorithm>
@@ -7,8 +8,6 @@
 namespace strikeoff {
 
 namespace {
-
-bool isDigit(char c) { return c >= '0' && c <= '9'; }
 
 /// Whether a number given out by the book or written by hand comes before another one: digits compare as numbers, so Q999 is before Q1000.
 bool numberBefore(std::string_view a, std::string_view b)

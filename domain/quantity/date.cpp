@@ -20,7 +20,7 @@ constexpr std::array<std::string_view, 7> dayNames{"Sunday", "Monday", "Tuesday"
 constexpr std::int64_t firstDay = -25567, lastDay = 84005;  // 1900-01-01 and 2199-12-31
 constexpr int firstYear = 1900, lastYear = 2199;
 
-bool startsWithDigit(std::string_view text) { return !text.empty() && text.front() >= '0' && text.front() <= '9'; }
+bool startsWithDigit(std::string_view text) { return !text.empty() && isDigit(text.front()); }
 
 std::optional<int> digits(std::string_view text, std::size_t least, std::size_t most)
 {

@@ -19,8 +19,6 @@ std::int64_t powerOfTen(int exponent)
     return power;
 }
 
-bool isDigit(char c) { return c >= '0' && c <= '9'; }
-
 std::optional<std::int64_t> wholeNumber(std::string_view text)
 {
     if (text.empty() || text.size() > mostDigits || !std::all_of(text.begin(), text.end(), isDigit)) return std::nullopt;

@@ -10,6 +10,8 @@ namespace strikeoff {
 constexpr char lowered(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
 constexpr char raised(char c) { return c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c; }
 
+constexpr bool isDigit(char c) { return c >= '0' && c <= '9'; }
+
 inline std::string lowered(std::string_view text)
 {
     std::string out{text};

@@ -1,6 +1,10 @@
 #include "quantity/words.h"
 
+#include "quantity/letters.h"
+
 #include <array>
+#include <cmath>
+#include <cstdlib>
 
 namespace strikeoff {
 
@@ -18,7 +22,7 @@ std::string counted(std::int64_t count, std::string_view one, std::string_view m
 
 std::string capitalized(std::string text)
 {
-    if (!text.empty() && text.front() >= 'a' && text.front() <= 'z') text.front() = static_cast<char>(text.front() - 'a' + 'A');
+    if (!text.empty()) text.front() = raised(text.front());
     return text;
 }
 
@@ -33,6 +37,12 @@ std::string listed(std::span<const std::string> parts)
 }
 
 std::string dollars(Money amount) { return amount < Money{} ? "\u2212$" + (-amount).shown() : "$" + amount.shown(); }
+
+std::string degreesText(double f)
+{
+    const auto whole = std::lround(f);
+    return (whole < 0 ? "\u2212" : "") + std::to_string(std::abs(whole)) + " \u00b0F";
+}
 
 std::string dayText(Date day, Date seenFrom)
 {

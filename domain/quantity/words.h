@@ -19,6 +19,8 @@ std::string capitalized(std::string text);
 std::string listed(std::span<const std::string> parts);
 /// "$1,234.50", "−$12.00".
 std::string dollars(Money amount);
+/// A temperature in whole degrees: "41 °F", "−4 °F".
+std::string degreesText(double f);
 /// A day as read on another day: "today", "tomorrow", "yesterday", "Wed Nov 25"; with its year when that is more than 90 days off.
 std::string dayText(Date day, Date seenFrom);
 

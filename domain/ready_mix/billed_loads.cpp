@@ -1,5 +1,6 @@
 #include "ready_mix/billed_loads.h"
 
+#include "quantity/letters.h"
 #include "ready_mix/codes.h"
 #include "ready_mix/expected_charge.h"
 
@@ -25,7 +26,7 @@ std::string_view truckIn(std::string_view text)
     const auto begin = text.find_first_not_of(" #", found + word.size());
     if (begin == std::string_view::npos) return {};
     auto end = begin;
-    while (end < text.size() && ((text[end] >= '0' && text[end] <= '9') || (lowered(text[end]) >= 'a' && lowered(text[end]) <= 'z'))) ++end;
+    while (end < text.size() && (isDigit(text[end]) || (lowered(text[end]) >= 'a' && lowered(text[end]) <= 'z'))) ++end;
     return text.substr(begin, end - begin);
 }
 

@@ -14,8 +14,6 @@ constexpr std::size_t longestReason = 400;
 
 Step cannot(std::string why) { return {std::nullopt, capitalized(std::move(why)), {}}; }
 
-bool isOpen(const Claim& claim) { return !claim.creditedOn && !claim.creditLine && !claim.droppedOn; }
-
 std::string statementName(const Statement& statement) { return "statement " + statement.number; }
 
 std::string cut(std::string text, std::size_t most)
@@ -116,7 +114,7 @@ Step forgetPairing(const Book& book, std::span<const StatementLine* const> lines
 Step letStand(const Book& book, const StatementLine& line, const std::string& reason)
 {
     for (const auto* claim : book.referring<&Claim::line>(line.id))
-        if (isOpen(*claim)) return cannot("claim " + claim->number + " is open for this line; let the claim go instead");
+        if (claim->isOpen()) return cannot("claim " + claim->number + " is open for this line; let the claim go instead");
     const StatementLine* lines[] = {&line};
     const auto why = withoutBlanks(reason);
     return changeLines(book, lines, why.empty() ? "No longer let a line stand" : "Let a statement line stand", [&](StatementLine& changed) { changed.standsBecause = why; });
@@ -181,7 +179,7 @@ Step reopenStatement(const Book& book, const Statement& statement)
     edit.change(reopened);
     Step step{std::nullopt, {}, {}};
     for (const auto* claim : book.referring<&Claim::statement>(statement.id)) {
-        if (isOpen(*claim)) edit.remove(*claim);
+        if (claim->isOpen()) edit.remove(*claim);
         else step.remarks.push_back("Claim " + claim->number + " was settled and stays.");
     }
     step.edit = std::move(edit);
@@ -201,7 +199,7 @@ Step payStatement(const Book& book, const Statement& statement, Date day)
 
 Step creditClaim(const Book& book, const Claim& claim, const StatementLine& credit)
 {
-    if (!isOpen(claim)) return cannot("claim " + claim.number + " is not open any more");
+    if (!claim.isOpen()) return cannot("claim " + claim.number + " is not open any more");
     const auto* statement = book.find(credit.statement);
     if (!statement || statement->supplier != claim.supplier) return cannot("the credit is another supplier's");
     if (credit.amount >= Money{}) return cannot("the line is no credit: its amount is " + dollars(credit.amount));
@@ -232,7 +230,7 @@ Step creditClaim(const Book& book, const Claim& claim, const StatementLine& cred
 
 Step letClaimGo(const Book& book, const Claim& claim, const std::string& reason, Date day)
 {
-    if (!isOpen(claim)) return cannot("claim " + claim.number + " is not open any more");
+    if (!claim.isOpen()) return cannot("claim " + claim.number + " is not open any more");
     const auto why = withoutBlanks(reason);
     if (why.empty()) return cannot("say why the claim is let go");
     auto changed = book.get(claim.id);

@@ -1,6 +1,7 @@
 #include "ready_mix/expected_charge.h"
 
 #include "ready_mix/codes.h"
+#include "record/fields.h"
 
 #include <algorithm>
 
@@ -8,13 +9,10 @@ namespace strikeoff {
 
 namespace {
 
-constexpr std::int64_t mostCents = 100'000'000'000;  // what a statement line can hold
 constexpr std::int64_t mostUnits = 1'000'000'000'000;  // of any factor, so that no product of three leaves 128 bits
 constexpr std::int64_t priceUnitsPerCent = UnitPrice::one / Money::one;
 constexpr std::int64_t mostYards = 1'000'000;
 constexpr const char* yardUnit = "yd\u00b3";
-
-std::string_view nameOf(const SheetCharge& charge) { return charge.code.empty() ? codeOf(charge.charge) : std::string_view{charge.code}; }
 
 std::string dollars(UnitPrice price) { return "$" + price.text(); }
 
@@ -253,7 +251,7 @@ private:
         for (const auto factor : {a, b, c})
             if (factor > mostUnits || factor < -mostUnits) return std::nullopt;
         const Int128 exact = static_cast<Int128>(a) * b * c;
-        if (exact / divisor > mostCents || exact / divisor < -mostCents) return std::nullopt;
+        if (exact / divisor > mostMoney || exact / divisor < -mostMoney) return std::nullopt;
         return Money::ofCents(divideHalfUp(exact, divisor));
     }
 
@@ -320,6 +318,8 @@ private:
 };
 
 }
+
+std::string_view nameOf(const SheetCharge& charge) { return charge.code.empty() ? codeOf(charge.charge) : std::string_view{charge.code}; }
 
 ExpectedCharge expectedCharge(const Ticket& ticket, const PriceSheet& sheet, Words words) { return Reckoning{ticket, sheet, words}.run(); }
 

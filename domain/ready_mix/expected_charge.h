@@ -3,10 +3,14 @@
 #include "record/book.h"
 
 #include <string>
+#include <string_view>
 #include <unordered_map>
 #include <vector>
 
 namespace strikeoff {
+
+/// What a charge is called on a sheet: its code, or, where it has none, that of its kind.
+std::string_view nameOf(const SheetCharge& charge);
 
 /// The charges of one supplier's sheet in force on a day.
 struct PriceSheet {

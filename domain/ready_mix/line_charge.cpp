@@ -1,5 +1,6 @@
 #include "ready_mix/line_charge.h"
 
+#include "quantity/letters.h"
 #include "ready_mix/billed_loads.h"
 #include "ready_mix/codes.h"
 
@@ -9,8 +10,6 @@
 namespace strikeoff {
 
 namespace {
-
-std::string_view nameOf(const SheetCharge& charge) { return charge.code.empty() ? codeOf(charge.charge) : std::string_view{charge.code}; }
 
 struct TradeWord {
     ChargeKind kind;
@@ -39,7 +38,7 @@ std::vector<std::string> tellingWords(std::string_view text)
     };
     for (const char c : text) {
         const char low = lowered(c);
-        if ((low >= 'a' && low <= 'z') || (low >= '0' && low <= '9')) word += low;
+        if ((low >= 'a' && low <= 'z') || isDigit(low)) word += low;
         else finish();
     }
     finish();

@@ -1,6 +1,7 @@
 #include "ready_mix/printed_figures.h"
 
 #include "quantity/decimal.h"
+#include "quantity/letters.h"
 #include "ready_mix/codes.h"
 #include "ready_mix/statement_reader.h"
 
@@ -11,8 +12,6 @@ namespace strikeoff {
 namespace {
 
 constexpr std::string_view hardSpace = "\u00a0", thinSpace = "\u202f", realMinus = "\u2212", narrowSpace = "\u2009";
-
-bool isDigit(char c) { return c >= '0' && c <= '9'; }
 
 bool takeFront(std::string_view& text, std::string_view what)
 {

@@ -11,8 +11,6 @@ namespace strikeoff {
 
 namespace {
 
-bool isOpen(const Claim& claim) { return !claim.creditedOn && !claim.creditLine && !claim.droppedOn; }
-
 class StatementChecker {
 public:
     StatementChecker(const Book& book, const PriceSheets& sheets, const StatementMatches& matches, const Statement& statement)
@@ -200,7 +198,7 @@ private:
         const Claim* best = nullptr;
         int bestScore = 0;
         for (const auto* claim : book_.referring<&Claim::supplier>(statement_.supplier)) {
-            if (!isOpen(*claim) || claim->openedOn.days() > statement_.date.days() + MatchLimits::daysOff) continue;
+            if (!claim->isOpen() || claim->openedOn.days() > statement_.date.days() + MatchLimits::daysOff) continue;
             const auto* about = book_.find(claim->line);
             const bool sameTicket = (finding.ticket && claim->ticket == finding.ticket->id)
                                     || (about && !about->ticketNumber.empty() && finding.line->description.find(about->ticketNumber) != std::string::npos);
@@ -223,7 +221,7 @@ private:
         if (!claim) return;
         finding.claim = claim;
         if (claim->droppedOn) return let(finding, "You let claim " + claim->number + " go: " + claim->droppedReason + ".");
-        finding.state = isOpen(*claim) ? FindingState::claimed : FindingState::credited;
+        finding.state = claim->isOpen() ? FindingState::claimed : FindingState::credited;
     }
 
     static void let(LineFinding& finding, const std::string& why)
@@ -260,7 +258,7 @@ private:
             if (finding.disputed.isZero()) continue;
             for (const auto* claim : book_.referring<&Claim::line>(finding.line->id)) {
                 const auto [known, fresh] = claims_.emplace(loadKey(finding), claim);
-                if (!fresh && isOpen(*claim)) known->second = claim;  // the rest of one that was credited in part
+                if (!fresh && claim->isOpen()) known->second = claim;  // the rest of one that was credited in part
             }
         }
     }
@@ -308,7 +306,7 @@ private:
             if (finding.finding == Finding::credit && finding.claim) pay.settled -= finding.billed;
         }
         for (const auto* claim : book_.referring<&Claim::supplier>(statement_.supplier))
-            if (isOpen(*claim)) check_.claimsOpen.push_back(claim);
+            if (claim->isOpen()) check_.claimsOpen.push_back(claim);
         std::stable_sort(check_.claimsOpen.begin(), check_.claimsOpen.end(), [](const auto* a, const auto* b) { return a->openedOn < b->openedOn; });
         pay.billed = check_.billed;
         pay.heldBack = check_.disputed + check_.needsEye;

@@ -1,5 +1,6 @@
 #include "ready_mix/statement_headings.h"
 
+#include "quantity/letters.h"
 #include "ready_mix/codes.h"
 #include "ready_mix/printed_figures.h"
 #include "statistics/assignment.h"
@@ -107,7 +108,7 @@ private:
             values.insert(cell);
             const bool figure = readFigure(cell, guess_.decimalMark, 6, true).has_value();
             const bool date = readPrintedDate(cell, DateOrder::monthDayYear) || readPrintedDate(cell, DateOrder::dayMonthYear);
-            const bool digits = std::any_of(cell.begin(), cell.end(), [](char c) { return c >= '0' && c <= '9'; });
+            const bool digits = std::any_of(cell.begin(), cell.end(), isDigit);
             const bool space = cell.find(' ') != std::string_view::npos;
             const auto mark = cell.rfind(guess_.decimalMark);
             look.dates += date;
@@ -232,7 +233,7 @@ private:
             const auto& heading = kept->headings[k];
             if (heading.starts_with(placeMark)) {
                 std::size_t place = 0;
-                for (const char c : heading.substr(1)) place = c >= '0' && c <= '9' && place < 1000 ? place * 10 + static_cast<std::size_t>(c - '0') : 1000;
+                for (const char c : heading.substr(1)) place = isDigit(c) && place < 1000 ? place * 10 + static_cast<std::size_t>(c - '0') : 1000;
                 if (!guess_.headingRow && place >= 1 && place <= width_) at = place - 1;
             } else {
                 for (std::size_t i = 0; i < width_; ++i)
@@ -361,7 +362,7 @@ std::string escaped(std::string_view text)
 
 std::string unescaped(std::string_view text)
 {
-    const auto digit = [](char c) { return c >= '0' && c <= '9' ? c - '0' : c >= 'a' && c <= 'f' ? c - 'a' + 10 : -1; };
+    const auto digit = [](char c) { return isDigit(c) ? c - '0' : c >= 'a' && c <= 'f' ? c - 'a' + 10 : -1; };
     std::string out;
     for (std::size_t i = 0; i < text.size(); ++i) {
         if (text[i] == '%' && i + 2 < text.size() && digit(text[i + 1]) >= 0 && digit(text[i + 2]) >= 0) {

@@ -1,5 +1,6 @@
 #include "ready_mix/statement_headings.h"
 
+#include "quantity/letters.h"
 #include "ready_mix/codes.h"
 #include "ready_mix/printed_figures.h"
 
@@ -70,7 +71,7 @@ std::string plainHeading(std::string_view heading)
     std::string plain;
     for (const char c : trimmedCell(heading)) {
         const char low = lowered(c);
-        const bool keep = (low >= 'a' && low <= 'z') || (low >= '0' && low <= '9') || static_cast<unsigned char>(c) >= 0x80;
+        const bool keep = (low >= 'a' && low <= 'z') || isDigit(low) || static_cast<unsigned char>(c) >= 0x80;
         if (keep) plain += low;
         else {
             if (!plain.empty() && plain.back() != ' ') plain += ' ';

@@ -4,6 +4,7 @@
 #include "ready_mix/codes.h"
 #include "ready_mix/printed_figures.h"
 #include "ready_mix/statement_headings.h"
+#include "record/fields.h"
 
 #include <algorithm>
 #include <array>
@@ -15,8 +16,6 @@ namespace {
 using enum StatementColumn;
 
 constexpr std::size_t mostText = 400;                     // bytes a field of the book keeps
-constexpr std::int64_t mostCents = 100'000'000'000;
-constexpr std::int64_t mostPrice = 100'000'000'000;
 constexpr std::int64_t mostQuantity = 1'000'000'000;
 constexpr std::size_t mostLines = 100'000;
 constexpr std::size_t mostProblems = 50;
@@ -172,7 +171,7 @@ private:
         const auto price = readFigure(cell(unitPrice), guess_.decimalMark, UnitPrice::scale, true);
         if (many && price && std::abs(*many) <= mostQuantity && std::abs(*price) <= mostPrice) {
             const auto cents = static_cast<Int128>(*many) * *price / 100'000;
-            if (cents <= mostCents && cents >= -mostCents) sum.amount = lineAmount(UnitPrice::ofUnits(*price), Quantity::ofUnits(*many));
+            if (cents <= mostMoney && cents >= -mostMoney) sum.amount = lineAmount(UnitPrice::ofUnits(*price), Quantity::ofUnits(*many));
         }
         return sum;
     }
@@ -277,7 +276,7 @@ private:
             if (!units || std::abs(*units) > mostPrice) return refuseCell(unitPrice, "price");
             made.unitPrice = UnitPrice::ofUnits(*units);
         }
-        if (sum > Money::ofCents(mostCents) || sum < Money::ofCents(-mostCents)) return refuseCell(amount, "amount that a bill can hold");
+        if (sum > Money::ofCents(mostMoney) || sum < Money::ofCents(-mostMoney)) return refuseCell(amount, "amount that a bill can hold");
         if (guess_.ticketCarries && made.ticketNumber.empty() && !made.date && !read_.lines.empty()) {
             made.ticketNumber = read_.lines.back().ticketNumber;
             made.date = read_.lines.back().date;
@@ -305,7 +304,7 @@ private:
         const auto text = cell(tax);
         if (text.empty() || isNothing(text) || read_.lines.empty()) return;
         const auto units = readFigure(text, guess_.decimalMark, Money::scale, false);
-        if (!units || std::abs(*units) > mostCents) return refuseCell(tax, "amount");
+        if (!units || std::abs(*units) > mostMoney) return refuseCell(tax, "amount");
         if (*units == 0) return;
         StatementLine made;
         made.ticketNumber = read_.lines.back().ticketNumber;

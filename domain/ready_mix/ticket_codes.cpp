@@ -67,7 +67,7 @@ std::vector<std::string> wordsOf(std::string_view text)
 std::optional<std::int64_t> amountOf(std::string_view word)
 {
     if (word.ends_with('%')) word.remove_suffix(1);
-    if (word.empty() || !((word.front() >= '0' && word.front() <= '9') || word.front() == '.')) return std::nullopt;
+    if (word.empty() || !(isDigit(word.front()) || word.front() == '.')) return std::nullopt;
     return readDecimal(word, Quantity::scale);
 }
 
@@ -89,7 +89,7 @@ CodeReading readOptions(const PriceSheet* sheet, std::string_view typed)
     std::vector<std::string> codes;
     if (sheet)
         for (const auto* charge : sheet->charges)
-            if (isNamedByOptions(*charge)) codes.push_back(charge->code.empty() ? std::string{codeOf(charge->charge)} : charge->code);
+            if (isNamedByOptions(*charge)) codes.emplace_back(nameOf(*charge));
     const auto isCode = [&](const std::string& word) { return std::any_of(codes.begin(), codes.end(), [&](const auto& code) { return raised(code) == raised(word); }); };
     std::string text;
     bool takesAmount = false;  // an option stands before and has none yet

@@ -9,11 +9,11 @@ namespace strikeoff {
 std::string comparableNumber(std::string_view number)
 {
     // Most numbers are plain ones.
-    if (!number.empty() && number.front() != '0' && std::all_of(number.begin(), number.end(), [](char c) { return c >= '0' && c <= '9'; })) return std::string{number};
+    if (!number.empty() && number.front() != '0' && std::all_of(number.begin(), number.end(), isDigit)) return std::string{number};
     std::string plain;
     for (const char c : number) {
         const bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
-        if (letter || (c >= '0' && c <= '9')) plain += raised(c);
+        if (letter || isDigit(c)) plain += raised(c);
     }
     const auto first = plain.find_first_of("123456789");
     if (first != std::string::npos) plain.erase(0, first);

@@ -267,7 +267,7 @@ std::string numberAfter(std::string_view number)
     std::string next{trimmed(number)};
     if (next.empty() || next.back() < '0' || next.back() > '9') return {};
     auto at = next.size();
-    while (at > 0 && next[at - 1] >= '0' && next[at - 1] <= '9') {
+    while (at > 0 && isDigit(next[at - 1])) {
         --at;
         if (next[at] != '9') {
             ++next[at];

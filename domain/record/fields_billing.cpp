@@ -5,9 +5,6 @@ namespace strikeoff {
 
 namespace {
 
-constexpr std::int64_t dearest = 100'000'000'000;
-constexpr std::int64_t mostMoney = 100'000'000'000;
-
 constexpr std::array invoiceFields{
     field<&Invoice::number>("number", "Number", "given by the book when left blank"),
     field<&Invoice::job>("job", "Job", "which job is billed"),
@@ -29,7 +26,7 @@ constexpr std::array invoiceLineFields{
     field<&InvoiceLine::description>("description", "Description", "as the customer reads it").needed(),
     field<&InvoiceLine::quantity>("quantity", "Quantity", "").within(-1'000'000'000, 1'000'000'000).defaulted(),
     field<&InvoiceLine::unit>("unit", "Unit", ""),
-    field<&InvoiceLine::unitPrice>("unit_price", "Unit price", "").in("$").within(-dearest, dearest),
+    field<&InvoiceLine::unitPrice>("unit_price", "Unit price", "").in("$").within(-mostPrice, mostPrice),
     field<&InvoiceLine::taxable>("taxable", "Taxable", "sales tax is on it"),
 };
 constexpr std::array<std::string_view, 2> invoiceLineKey{"invoice", "position"};

@@ -6,9 +6,6 @@ namespace strikeoff {
 
 namespace {
 
-constexpr std::int64_t dearest = 100'000'000'000;
-constexpr std::int64_t mostMoney = 100'000'000'000;
-
 constexpr std::array receiptFields{
     field<&Receipt::number>("number", "Number", "written on the paper; given by the book when left blank"),
     field<&Receipt::date>("date", "Date", "on the receipt"),
@@ -19,7 +16,7 @@ constexpr std::array receiptFields{
     field<&Receipt::description>("description", "Description", "what it was for"),
     field<&Receipt::quantity>("quantity", "Quantity", "").within(-1'000'000'000, 1'000'000'000),
     field<&Receipt::unit>("unit", "Unit", ""),
-    field<&Receipt::unitPrice>("unit_price", "Unit price", "").in("$").within(-dearest, dearest),
+    field<&Receipt::unitPrice>("unit_price", "Unit price", "").in("$").within(-mostPrice, mostPrice),
     field<&Receipt::amount>("amount", "Amount", "all of it, tax included").in("$").within(-mostMoney, mostMoney),
     field<&Receipt::paidOn>("paid_on", "Paid", "the day it was paid; blank while it is owed"),
     field<&Receipt::note>("note", "Note", "").as(FieldType::note),

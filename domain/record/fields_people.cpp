@@ -108,7 +108,7 @@ constexpr std::array burdenRateFields{
     field<&BurdenRate::compClass>("comp_class", "Comp class", "only for people of this workers' compensation class; blank for all others"),
     field<&BurdenRate::basis>("basis", "Basis", "per cent of pay, dollars per $100 of pay, or dollars per hour").defaulted(),
     field<&BurdenRate::rate>("rate", "Rate", "by the basis; blank until you know yours: ask whoever does your payroll").within(0, 10'000'000),
-    field<&BurdenRate::wageBase>("wage_base", "Wage base", "a person's pay in a calendar year past which it stops; blank for none").in("$").within(0, 100'000'000'000),
+    field<&BurdenRate::wageBase>("wage_base", "Wage base", "a person's pay in a calendar year past which it stops; blank for none").in("$").within(0, mostMoney),
     field<&BurdenRate::onPremium>("on_premium", "On premium", "overtime premium counts as pay for it"),
     field<&BurdenRate::source>("source", "Source", "where the figure is from: the agency's notice, the policy"),
     field<&BurdenRate::note>("note", "Note", ""),

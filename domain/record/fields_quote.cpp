@@ -14,8 +14,6 @@ Money QuoteLine::price(Rate markup) const
 
 namespace {
 
-constexpr std::int64_t dearest = 100'000'000'000;  // a unit price of ten million dollars, in ten-thousandths
-
 constexpr std::array quoteFields{
     field<&Quote::number>("number", "Number", "given by the book when left blank"),
     field<&Quote::issue>("issue", "Revision", "1 for the first, then counted up").within(1, 999).defaulted(),
@@ -45,8 +43,8 @@ constexpr std::array quoteLineFields{
     field<&QuoteLine::code>("code", "Code", "for concrete: the mix or option by the sheet's code"),
     field<&QuoteLine::quantity>("quantity", "Quantity", "yards, hours, square feet, \u2026").within(-1'000'000'000, 1'000'000'000).defaulted(),
     field<&QuoteLine::unit>("unit", "Unit", "yd, h, sf, ea, \u2026"),
-    field<&QuoteLine::unitCost>("unit_cost", "Unit cost", "what one unit is reckoned to cost").in("$").within(-dearest, dearest).defaulted(),
-    field<&QuoteLine::unitPrice>("unit_price", "Unit price", "what the customer pays for one unit; cost with mark-up when left blank").in("$").within(-dearest, dearest),
+    field<&QuoteLine::unitCost>("unit_cost", "Unit cost", "what one unit is reckoned to cost").in("$").within(-mostPrice, mostPrice).defaulted(),
+    field<&QuoteLine::unitPrice>("unit_price", "Unit price", "what the customer pays for one unit; cost with mark-up when left blank").in("$").within(-mostPrice, mostPrice),
     field<&QuoteLine::taxable>("taxable", "Taxable", "sales tax is on it"),
 };
 constexpr std::array<std::string_view, 2> quoteLineKey{"quote", "position"};

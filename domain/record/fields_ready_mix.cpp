@@ -30,16 +30,13 @@ std::optional<std::vector<TicketOption>> parseOptions(std::string_view text)
 
 namespace {
 
-constexpr std::int64_t dearest = 100'000'000'000;
-constexpr std::int64_t mostMoney = 100'000'000'000;  // cents: a thousand million dollars
-
 constexpr std::array priceSheetFields{
     field<&SheetCharge::supplier>("supplier", "Supplier", "whose sheet"),
     field<&SheetCharge::effectiveOn>("effective_on", "In force from", "first day of the sheet"),
     field<&SheetCharge::charge>("charge", "Charge", "what is charged for"),
     field<&SheetCharge::code>("code", "Code", "the mix or option as tickets and statements write it"),
     field<&SheetCharge::meaning>("meaning", "Meaning", "in words"),
-    field<&SheetCharge::amount>("amount", "Amount", "dollars per unit, or per cent").within(-dearest, dearest),
+    field<&SheetCharge::amount>("amount", "Amount", "dollars per unit, or per cent").within(-mostPrice, mostPrice),
     field<&SheetCharge::unit>("unit", "Unit", "what the amount is per"),
     field<&SheetCharge::fromYards>("from_yards", "From", "smallest load it is on, included").in("yd\u00b3").within(0, 10'000'000),
     field<&SheetCharge::toYards>("to_yards", "To", "smallest load it is no longer on").in("yd\u00b3").within(0, 10'000'000),
@@ -104,7 +101,7 @@ constexpr std::array statementLineFields{
     field<&StatementLine::description>("description", "Description", "as printed"),
     field<&StatementLine::quantity>("quantity", "Quantity", "").within(-1'000'000'000, 1'000'000'000),
     field<&StatementLine::unit>("unit", "Unit", ""),
-    field<&StatementLine::unitPrice>("unit_price", "Unit price", "").in("$").within(-dearest, dearest),
+    field<&StatementLine::unitPrice>("unit_price", "Unit price", "").in("$").within(-mostPrice, mostPrice),
     field<&StatementLine::amount>("amount", "Amount", "negative for a credit").in("$").within(-mostMoney, mostMoney),
     field<&StatementLine::ticket>("ticket", "Paired with", "the ticket it was paired with by hand: supplier/plant/number/date"),
     field<&StatementLine::note>("note", "Note", ""),

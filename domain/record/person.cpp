@@ -16,7 +16,7 @@ constexpr std::string_view gone = "(blotted out)";
 bool isLetter(char c)
 {
     const auto byte = static_cast<unsigned char>(c);
-    return byte >= 0x80 || (byte >= '0' && byte <= '9') || (byte >= 'A' && byte <= 'Z') || (byte >= 'a' && byte <= 'z');
+    return byte >= 0x80 || isDigit(static_cast<char>(byte)) || (byte >= 'A' && byte <= 'Z') || (byte >= 'a' && byte <= 'z');
 }
 
 /// Whether a letter or digit begins at a place; marks such as a curly apostrophe are none.
@@ -147,7 +147,7 @@ void PersonWords::take(RecordKind kind, std::string_view field, std::string_view
         auto end = at;
         while (end < words.size() && isLetter(words[end])) ++end;
         const auto word = words.substr(at, end - at);
-        const bool isNumber = std::all_of(word.begin(), word.end(), [](char c) { return c >= '0' && c <= '9'; });
+        const bool isNumber = std::all_of(word.begin(), word.end(), isDigit);
         if (word.size() >= 3 && !isNumber && std::find(common.begin(), common.end(), lowered(word)) == common.end()) put(parts_, word);
         at = end;
     }

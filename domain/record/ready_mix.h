@@ -117,6 +117,8 @@ struct Claim {
     std::optional<Date> droppedOn;
     std::string droppedReason;
     std::optional<Id<Statement>> statement;
+
+    bool isOpen() const { return !creditedOn && !creditLine && !droppedOn; }
 };
 
 }

@@ -10,7 +10,6 @@
 namespace strikeoff {
 namespace {
 
-bool isDigit(char c) { return c >= '0' && c <= '9'; }
 std::vector<std::string_view> cut(std::string_view text, char at)
 {
     std::vector<std::string_view> parts;

@@ -22,7 +22,7 @@ std::string bare(std::string_view cell)
         const auto rest = std::string_view{trimmed(text)};
         if (rest.size() > unit.size() && rest.ends_with(unit)) {
             const auto before = trimmed(rest.substr(0, rest.size() - unit.size()));
-            if (!before.empty() && before.back() >= '0' && before.back() <= '9') text = std::string{before};
+            if (!before.empty() && isDigit(before.back())) text = std::string{before};
         }
     }
     return std::string{trimmed(text)};

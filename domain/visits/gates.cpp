@@ -22,8 +22,6 @@ constexpr int never = 1'000'000;
 enum class Gate { air, surface, warmAfter, rain, dryAfter, airUnknown, rainUnknown };
 constexpr std::array gates{Gate::air, Gate::surface, Gate::warmAfter, Gate::rain, Gate::dryAfter, Gate::airUnknown, Gate::rainUnknown};
 
-std::string degreesText(int f) { return (f < 0 ? "\u2212" : "") + std::to_string(std::abs(f)) + " \u00b0F"; }
-
 /// What the weather does in every quarter of an hour from some before the day to as long after it as the product asks for.
 class Quarters {
 public:

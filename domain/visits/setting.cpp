@@ -38,8 +38,6 @@ constexpr double priorDegrees = 6;
 constexpr double priorSpread = 0.2;       // of the logarithm: a fifth (common practice, no source)
 constexpr double wildRatio = 4;           // seen four times as fast or slow as reckoned is a slip of the pen, not a pour
 
-std::string degreesText(double f) { return std::to_string(std::lround(f)) + " \u00b0F"; }
-
 std::string percentText(double percent) { return Quantity::ofUnits(std::llround(percent * 1000)).text() + " % accelerator"; }
 
 Minutes minutesOf(double hours) { return Minutes::of(std::llround(hours * 60)); }
