@@ -91,15 +91,14 @@ std::vector<Applied> blottedRows(const Book& book, const Rows& about, const Pers
 /// Rewrites what the trail kept of rows; the first entry that changed, or the highest number.
 std::int64_t rewriteChanges(Database& database, WholeTrail& trail, const Rows& about, const PersonWords& words, std::set<std::int64_t>& steps)
 {
-    // As the trail's texts are written, a word with a quote in it looks otherwise there.
-    const bool looksElse = std::any_of(words.whole().begin(), words.whole().end(), [](const std::string& word) { return word.find_first_of("\"\\\n\t") != std::string::npos; });
     auto first = std::numeric_limits<std::int64_t>::max();
     FastStatement update{database, "UPDATE edit_change SET before = ?, after = ? WHERE edit = ? AND place = ?"};
     for (auto& change : trail.changes()) {
         const bool isOwn = about.contains({change.kind, change.row});
         bool changed = false;
         for (auto* text : {&change.before, &change.after}) {
-            if (!*text || (!isOwn && !looksElse && !words.names(**text))) continue;
+            // Where the trail had to escape something, a line's end or a quote, a word looks otherwise than in its row.
+            if (!*text || (!isOwn && (*text)->find('\\') == std::string::npos && !words.names(**text))) continue;
             auto now = rewrittenTrail(change.kind, **text, [&](const Field& field, const Value& value) {
                 return isOwn ? blotted(words, change.kind, change.row, field, value) : sweptElsewhere(words, change.kind, field, value);
             });

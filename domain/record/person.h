@@ -51,7 +51,6 @@ public:
     /// The same for the title of a step, where a long name stands cut short.
     std::string sweptTitle(std::string_view title, bool isOwn) const;
     bool names(std::string_view text) const { return swept(text) != text; }
-    const std::vector<std::string>& whole() const { return whole_; }
 
 private:
     static std::string sweep(std::string_view text, const std::vector<std::string>& words);

@@ -284,6 +284,21 @@ TEST_CASE("another program that holds the book open takes the blotting in, and a
     CHECK(w.store->verify().empty());
 }
 
+TEST_CASE("a name that begins a line of somebody else's note is blotted out of the trail too", "[store][blot]")
+{
+    Written w;
+    for (const auto* text : {"the gate is hers:\nHonora Quill", "key with\tHonora Quill", "say \"Honora Quill\""}) {
+        auto neighbor = w.store->book().get(w.other);
+        neighbor.note = text;
+        Edit note{"Note"};
+        note.change(neighbor);
+        w.commit(std::move(note));
+    }
+    w.store->blotOut({RecordKind::customer, w.honora.value()});
+    CHECK(lowered(wholeText(w.folder.file())).find("honora") == std::string::npos);
+    for (const auto& finding : w.store->verify()) FAIL_CHECK(finding.where << ": " << finding.what);
+}
+
 TEST_CASE("of a crew member the hours and the pay stay", "[store][blot]")
 {
     const Folder folder;
