@@ -299,6 +299,20 @@ TEST_CASE("a name that begins a line of somebody else's note is blotted out of t
     for (const auto& finding : w.store->verify()) FAIL_CHECK(finding.where << ": " << finding.what);
 }
 
+TEST_CASE("a text that begins with a byte-order mark is the same in book and trail after somebody was blotted out of it", "[store][blot]")
+{
+    Written w;
+    auto neighbor = w.store->book().get(w.other);
+    neighbor.note = "\xEF\xBB\xBFsister of Honora Quill";
+    neighbor.town = "\xEF\xBB\xBFMaple Bend";
+    Edit note{"Note"};
+    note.change(neighbor);
+    w.commit(std::move(note));
+    w.store->blotOut({RecordKind::customer, w.honora.value()});
+    CHECK(w.store->book().get(w.other).town == "\xEF\xBB\xBFMaple Bend");
+    for (const auto& finding : w.store->verify()) FAIL_CHECK(finding.where << ": " << finding.what);
+}
+
 TEST_CASE("of a crew member the hours and the pay stay", "[store][blot]")
 {
     const Folder folder;
