@@ -175,12 +175,11 @@ BlottedOut SqlStore::blotOut(Person person)
     if (database_.isOnServer()) reachServer();
     BlottedOut out;
     const auto numbers = numbers_;
-    bool othersChanged = false;
     std::vector<Applied> applied;
     try {
         if (!database_.isOnServer()) database_.run("PRAGMA secure_delete = ON");
         Transaction transaction{database_};
-        othersChanged = takeInOthers();
+        takeInOthers();
         auto book = book_;
         auto ever = book_;
         for (const auto& removed : removedRows(std::numeric_limits<std::size_t>::max())) ever.put(*removed.before);
@@ -246,7 +245,7 @@ BlottedOut SqlStore::blotOut(Person person)
     for (const auto& change : applied) book_.put(*change.after);
     stacks_ = stacksOf(database_, desk_);
     out.remark = scrub();
-    if (othersChanged || !applied.empty()) tell();
+    if (untold_ || !applied.empty()) tell();
     return out;
 }
 
@@ -279,20 +278,18 @@ bool SqlStore::wasBlottedSince()
 }
 
 /// Somebody was blotted out by another program: rows are others without a change in the trail that says so.
-bool SqlStore::takeInBlotting()
+void SqlStore::takeInBlotting()
 {
     Book now;
     readShelves(database_, now);
-    bool changed = false;
     for (const auto& kind : allKinds())
         for (std::size_t i = 0; i < now.count(kind.kind); ++i) {
             const auto row = *now.row(kind.kind, now.idAt(kind.kind, i));
             const auto mine = book_.row(kind.kind, row.id);
             if (mine && mine->revision == row.revision) continue;
+            untold_ = true;
             book_.put(row);
-            changed = true;
         }
-    return changed;
 }
 
 std::vector<TrailEntry> SqlStore::blottings() const

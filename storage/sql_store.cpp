@@ -164,10 +164,10 @@ CommitResult SqlStore::writeOut(Edit edit, const Step& step)
     std::optional<Broken> ifBroken;
     if (database_.isOnServer()) ifBroken.emplace(Broken{edit, 0, {}, {}});
     std::vector<Applied> applied;
-    bool othersChanged = false, committing = false;
+    bool committing = false;
     try {
         Transaction transaction{database_};
-        othersChanged = takeInOthers();
+        takeInOthers();
         numbers = numbers_;  // others may have moved the counters on
         result.conflicts = conflictsOf(edit);
         if (result.conflicts.empty()) {
@@ -205,7 +205,7 @@ CommitResult SqlStore::writeOut(Edit edit, const Step& step)
         if (committing && database_.isLost() && ifBroken) return afterBreak(std::move(*ifBroken));
         throw;
     }
-    if (othersChanged || !applied.empty()) tell();
+    if (untold_ || !applied.empty()) tell();
     return result;
 }
 
@@ -253,13 +253,12 @@ void SqlStore::reachServer()
     newsWaiting_ = true;
 }
 
-bool SqlStore::takeInOthers()
+void SqlStore::takeInOthers()
 {
     const auto version = versionOfData();
-    if (version == dataVersion_) return false;
+    if (version == dataVersion_) return;
     if (database_.number(database_.dialect().version()) != schemaVersion)
         throw StorageError{path_ + " was brought forward by a newer Strikeoff meanwhile; close it and open it with that version"};
-    bool changed = false;
     std::map<std::pair<RecordKind, std::int64_t>, bool> rows;
     {
         FastStatement select{database_, "SELECT kind, row FROM edit_change WHERE edit > ?"};
@@ -271,12 +270,12 @@ bool SqlStore::takeInOthers()
         for (auto row = run.first; row <= run.last; ++row) rows[{run.kind, row}] = true;
     for (const auto& [place, unused] : rows) {
         const auto row = readRow(database_, place.first, place.second);
+        untold_ = true;
         if (row) book_.put(*row);
         else book_.erase(place.first, place.second);
-        changed = true;
     }
     const bool blotted = wasBlottedSince();
-    if (blotted) changed = takeInBlotting() || changed;
+    if (blotted) takeInBlotting();
     numbers_.read(database_);
     if (blotted) {
         stacks_ = stacksOf(database_, desk_);
@@ -288,7 +287,6 @@ bool SqlStore::takeInOthers()
     }
     readNewest();
     dataVersion_ = version;  // last: what breaks off is taken in again
-    return changed;
 }
 
 bool SqlStore::refresh()
@@ -299,15 +297,15 @@ bool SqlStore::refresh()
         if (database_.isLost() && now < nextTry_) throw ConnectionLost{"the connection to " + path_ + " is lost; what you type stays, and is saved once the server is back"};
         nextTry_ = now + std::chrono::seconds{3};
         reachServer();
-        if (!newsWaiting_) return false;
+        if (!newsWaiting_ && !untold_) return false;
     }
-    bool changed = false;
     do {
         Transaction snapshot{database_, Transaction::For::reading};
-        changed = takeInOthers() || changed;
+        takeInOthers();
         snapshot.commit();
         newsWaiting_ = false;
     } while (database_.isOnServer() && database_.wasTold());  // what is told meanwhile comes with the answers, and nobody who waits at the connection would see it
+    const bool changed = untold_;
     if (changed) tell();
     return changed;
 }
@@ -377,6 +375,7 @@ Store::Watch SqlStore::watch(std::function<void()> changed)
 
 void SqlStore::tell()
 {
+    untold_ = false;
     watchers_.remove_if([](const auto& watcher) { return watcher.expired(); });
     const auto watchers = watchers_;  // a watcher may add or drop others
     for (const auto& weak : watchers)
