@@ -174,12 +174,13 @@ BlottedOut SqlStore::blotOut(Person person)
     if (person.kind != RecordKind::customer && person.kind != RecordKind::crewMember) throw DomainError{"blotting out a record that is no person"};
     if (database_.isOnServer()) reachServer();
     BlottedOut out;
-    const auto numbers = numbers_;
+    auto numbers = numbers_;
     std::vector<Applied> applied;
     try {
         if (!database_.isOnServer()) database_.run("PRAGMA secure_delete = ON");
         Transaction transaction{database_};
         takeInOthers();
+        numbers = numbers_;  // others may have moved the counters on
         auto book = book_;
         auto ever = book_;
         for (const auto& removed : removedRows(std::numeric_limits<std::size_t>::max())) ever.put(*removed.before);

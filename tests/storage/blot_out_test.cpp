@@ -313,6 +313,23 @@ TEST_CASE("a text that begins with a byte-order mark is the same in book and tra
     for (const auto& finding : w.store->verify()) FAIL_CHECK(finding.where << ": " << finding.what);
 }
 
+TEST_CASE("work goes on in a book out of which somebody could not be blotted", "[store][blot]")
+{
+    Written w;
+    const auto second = Store::open(w.folder.file());
+    Edit lead{"Enter lead"};
+    Lead asked;
+    asked.name = "Ines Talbot";
+    asked.receivedOn = day("2026-06-01");
+    lead.add(asked);
+    const auto same = lead;
+    REQUIRE(second->commit(std::move(lead)).done());
+    CHECK_THROWS_AS(w.store->blotOut({RecordKind::customer, 999'999}), StorageError);
+    const auto ids = w.commit(same);
+    CHECK(w.store->book().get(Id<Lead>{ids.front()}).number == "L1003");
+    CHECK(w.store->verify().empty());
+}
+
 TEST_CASE("of a crew member the hours and the pay stay", "[store][blot]")
 {
     const Folder folder;
