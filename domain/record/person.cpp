@@ -121,10 +121,13 @@ Blotting blottingOf(RecordKind kind, const Field& field)
     return isFree ? swept : kept;
 }
 
+bool PersonWords::takesFrom(RecordKind kind) { return kind == RecordKind::customer || kind == RecordKind::lead || kind == RecordKind::crewMember || kind == RecordKind::site; }
+
 void PersonWords::take(RecordKind kind, std::string_view field, std::string_view text)
 {
-    const bool isPerson = kind == RecordKind::customer || kind == RecordKind::lead || kind == RecordKind::crewMember;
-    const bool isName = field == "name" && (isPerson || kind == RecordKind::site);
+    if (!takesFrom(kind)) return;
+    const bool isPerson = kind != RecordKind::site;
+    const bool isName = field == "name";
     const bool isPlace = field == "address" && (kind == RecordKind::customer || kind == RecordKind::site);
     const bool isCall = (field == "phone" || field == "email") && isPerson;
     if (!isName && !isPlace && !isCall) return;

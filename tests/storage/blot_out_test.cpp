@@ -392,6 +392,18 @@ TEST_CASE("an account to a person holds what is theirs and what was changed, and
                          && Catch::Contains("Name: Honora Quill \u2192 Honora Quill-Mabry"));
     CHECK_THAT(text, !Catch::Contains("Oxbow") && !Catch::Contains("Customer 7,"));
     CHECK(personAccount(*w.store, {RecordKind::customer, 999'999}).empty());
+
+    // Named by where a site of hers was before.
+    auto site = *w.store->book().referring<&Site::customer>(w.honora).front();
+    site.address = "90 Sorrel Bend";
+    site.name = "90 Sorrel Bend, Alder Falls";
+    Edit moved{"Number"};
+    moved.change(site);
+    auto receipt = w.store->book().all<Receipt>()[0];
+    receipt.note = "left at 88 Sorrel Bend";
+    moved.change(receipt);
+    w.commit(std::move(moved));
+    CHECK_THAT(personAccount(*w.store, {RecordKind::customer, w.honora.value()}), Catch::Contains("left at 88 Sorrel Bend"));
     CHECK_THAT(blottingWords(*w.store, {RecordKind::customer, w.honora.value()}), Catch::Equals("one customer, one site, one lead, one job, one invoice, one payment, two records under them and two other records that name them"));
     CHECK(findPerson(w.store->book(), RecordKind::customer, "Honora Quill-Mabry") == Person{RecordKind::customer, w.honora.value()});
     CHECK(findPerson(w.store->book(), RecordKind::customer, std::to_string(w.honora.value())) == Person{RecordKind::customer, w.honora.value()});
