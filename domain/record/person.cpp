@@ -19,13 +19,22 @@ bool isLetter(char c)
     return byte >= 0x80 || (byte >= '0' && byte <= '9') || (byte >= 'A' && byte <= 'Z') || (byte >= 'a' && byte <= 'z');
 }
 
-/// Whether a letter or digit begins at a place; marks such as a curly apostrophe are none.
-bool letterAt(std::string_view text, std::size_t at) { return at < text.size() && isLetter(text[at]) && !text.substr(at).starts_with("\xE2\x80") && !text.substr(at).starts_with("\xC2\xA0"); }
+/// Whether a sign of more than one byte begins a text: Latin signs, punctuation, arrows, boxes (U+2000 to U+2BFF), wide punctuation, the mark of byte order, pictures.
+bool beginsWithSign(std::string_view text)
+{
+    if (text.size() > 1 && text[0] == '\xE2') return static_cast<unsigned char>(text[1]) < 0xB0;
+    return text.starts_with("\xC2") || text.starts_with("\xE3\x80") || text.starts_with("\xEF\xB8") || text.starts_with("\xEF\xBB\xBF") || text.starts_with("\xF0\x9F");
+}
+
+/// Whether a letter or digit begins at a place.
+bool letterAt(std::string_view text, std::size_t at) { return at < text.size() && isLetter(text[at]) && !beginsWithSign(text.substr(at)); }
 /// Whether one ends before a place.
 bool letterBefore(std::string_view text, std::size_t at)
 {
-    if (at == 0 || !isLetter(text[at - 1])) return false;
-    return !(at >= 3 && text.substr(at - 3, 2) == "\xE2\x80") && !(at >= 2 && text.substr(at - 2, 2) == "\xC2\xA0");
+    if (at == 0) return false;
+    auto begin = at - 1;
+    while (begin > 0 && at - begin < 4 && (static_cast<unsigned char>(text[begin]) & 0xC0) == 0x80) --begin;
+    return letterAt(text, begin);
 }
 
 /// Without what stands around a name or a number.

@@ -44,6 +44,10 @@ TEST_CASE("a person's words are swept as whole words, in any case, and twice cha
     CHECK(once == "for (blotted out) and Tom (blotted out), (blotted out)");
     CHECK(words.sweptOfOwn(once) == once);
     CHECK(words.swept("nothing of hers") == "nothing of hers");
+    // Signs beside a name are no letters of it; letters are, of whatever alphabet.
+    CHECK(words.swept("\u00abNora Bell\u00bb \u2192Nora Bell\u2014Nora Bell \U0001F4DENora Bell \uFEFFNora Bell")
+          == "\u00ab(blotted out)\u00bb \u2192(blotted out)\u2014(blotted out) \U0001F4DE(blotted out) \uFEFF(blotted out)");
+    CHECK(words.swept("\u00e9Nora Bell\u00e9 \u0416Nora Bell") == "\u00e9Nora Bell\u00e9 \u0416Nora Bell");
     CHECK_FALSE(words.names("the note says nothing of who it is"));
 
     PersonWords longName;
