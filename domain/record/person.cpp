@@ -54,6 +54,13 @@ std::string_view firstCharacters(std::string_view text, std::size_t count)
     return text.substr(0, at);
 }
 
+/// Codes, numbers and how files are laid out: what figures are found by, and no words about anybody, whoever is called the same.
+bool isCode(const Field& field)
+{
+    static constexpr std::array<std::string_view, 9> codes{"number", "code", "mix", "unit", "plant", "comp_class", "ticket_number", "account_number", "statement_columns"};
+    return std::find(codes.begin(), codes.end(), field.name) != codes.end();
+}
+
 /// Rows of these are a supplier's papers, whatever they refer to.
 bool isSuppliers(RecordKind kind) { return kind == RecordKind::statement || kind == RecordKind::statementLine || kind == RecordKind::claim; }
 
@@ -126,7 +133,7 @@ Blotting blottingOf(RecordKind kind, const Field& field)
     };
     if (const auto found = rules.find(kind); found != rules.end())
         if (const auto rule = found->second.find(field.name); rule != found->second.end()) return rule->second;
-    const bool isFree = (field.type == FieldType::text || field.type == FieldType::note) && field.name != "number" && field.name != "code";
+    const bool isFree = (field.type == FieldType::text || field.type == FieldType::note) && !isCode(field);
     return isFree ? swept : kept;
 }
 
@@ -248,7 +255,7 @@ Value blotted(const PersonWords& words, RecordKind kind, std::int64_t id, const 
 Value sweptElsewhere(const PersonWords& words, RecordKind kind, const Field& field, const Value& value)
 {
     const auto* text = std::get_if<std::string>(&value);
-    if (!text || (field.type != FieldType::text && field.type != FieldType::note)) return value;
+    if (!text || (field.type != FieldType::text && field.type != FieldType::note) || isCode(field)) return value;
     static constexpr std::array<std::string_view, 5> ofOthers{"name", "phone", "email", "address", "town"};
     if (kind == RecordKind::settings || std::find(ofOthers.begin(), ofOthers.end(), field.name) != ofOthers.end()) return value;
     const auto& description = describe(kind);

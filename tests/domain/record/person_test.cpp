@@ -73,6 +73,12 @@ TEST_CASE("what a row is reckoned with is kept, what names the person goes", "[p
     CHECK(value(RecordKind::invoiceLine, "description", text("Walk for Nora Bell")) == text("Walk for (blotted out)"));
     CHECK(value(RecordKind::invoiceLine, "unit_price", Value{std::int64_t{24'000'000}}) == Value{std::int64_t{24'000'000}});
     CHECK(value(RecordKind::site, "latitude", Value{std::int64_t{45'000'000}}) == Value{});
+    for (const auto& [kind, name] : {std::pair{RecordKind::pour, "mix"}, {RecordKind::ticket, "plant"}, {RecordKind::quoteLine, "code"}, {RecordKind::invoiceLine, "unit"}}) {
+        const auto& description = describe(kind);
+        const auto& field = description.fields[fieldIndex(description, name)];
+        CHECK(value(kind, name, text("Nora Bell 4000")) == text("Nora Bell 4000"));
+        CHECK(sweptElsewhere(words, kind, field, text("Nora Bell 4000")) == text("Nora Bell 4000"));
+    }
     // A mark longer than its word still fits the field.
     PersonWords shortName;
     shortName.take(RecordKind::customer, "name", "Abe");
