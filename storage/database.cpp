@@ -250,7 +250,13 @@ void Database::failFile(const std::string& task, int code, const std::string& na
 {
     const auto text = "cannot " + task + " " + path_ + ": " + sqliteReason(code, native + ", code " + std::to_string(code));
     if (meansFull(code)) throw DiskFull{text};
-    throw StorageError{text};
+    switch (code & 0xFF) {
+    case SQLITE_BUSY:
+    case SQLITE_LOCKED: throw FileBusy{text};
+    case SQLITE_CORRUPT:
+    case SQLITE_NOTADB: throw FileDamaged{text};
+    default: throw StorageError{text};
+    }
 }
 
 bool Database::foldLog()

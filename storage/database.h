@@ -26,6 +26,18 @@ public:
     using StorageError::StorageError;
 };
 
+/// Another program writes to a file, or holds it where it should be alone.
+class FileBusy : public StorageError {
+public:
+    using StorageError::StorageError;
+};
+
+/// A file is damaged, or holds no tables at all.
+class FileDamaged : public StorageError {
+public:
+    using StorageError::StorageError;
+};
+
 /// One connection to a book's engine, under a name of its own and dropped with the object. Every failure throws StorageError naming task and book; a
 /// connection to a server that is gone, ConnectionLost.
 class Database {

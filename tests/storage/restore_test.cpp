@@ -100,6 +100,19 @@ TEST_CASE("a damaged book is no hindrance, a damaged copy changes nothing", "[sq
     CHECK_THAT(messageOf([&] { restoreBook(book, book); }), Catch::Contains("the book itself"));
 }
 
+TEST_CASE("an open book is not taken for a damaged one, whatever its name", "[sqlite][restore]")
+{
+    const Folder folder;
+    const auto copy = folder.ownFile("copy.strikeoff");
+    bookWith(folder.ownFile("other.strikeoff"), "Merle Ostrander")->backup(copy);
+    for (const auto* name : {"damaged.strikeoff", "no book.strikeoff"}) {
+        const auto book = folder.ownFile(name);
+        const auto open = bookWith(book, "Ines Talbot");
+        CHECK_THAT(messageOf([&] { restoreBook(copy, book); }), Catch::Contains("open in another program"));
+        CHECK(firstCustomer(book) == "Ines Talbot");
+    }
+}
+
 TEST_CASE("a copy of an older version is brought forward where it goes and stays as it was", "[sqlite][restore]")
 {
     const Folder folder;
