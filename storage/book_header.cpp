@@ -2,6 +2,7 @@
 
 #include "database.h"
 #include "schema.h"
+#include "server_address.h"
 
 #include <QFileInfo>
 
@@ -78,7 +79,10 @@ void requireBook(const std::string& path)
 {
     const QFileInfo info{QString::fromStdString(path)};
     if (info.isDir()) throw StorageError{path + " is a folder; name the book inside it"};
-    if (!info.exists()) throw StorageError{"there is no book " + path + "; begin one with: strikeoff new " + path};
+    if (!info.exists()) {
+        const auto named = withoutPassword(path);  // what was meant as an address of another kind
+        throw StorageError{"there is no book " + named + "; begin one with: strikeoff new " + named};
+    }
     if (!info.isFile()) throw StorageError{path + " is a device or a pipe, not a Strikeoff book"};  // which opening could wait for forever
     const auto head = readHead(path);
     const std::string_view header{head.bytes};
