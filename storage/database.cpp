@@ -109,8 +109,13 @@ std::string onOneLine(std::string text)
 
 Database::Database(const std::string& path, Mode mode, const AskPassword& ask) : path_{path}, mode_{mode}, name_{nextConnectionName()}
 {
-    if (isServerAddress(path)) openServer(ask);
-    else openFile(mode);
+    try {
+        if (isServerAddress(path)) openServer(ask);
+        else openFile(mode);
+    } catch (...) {
+        close();  // there is no object yet that would
+        throw;
+    }
 }
 
 void Database::openFile(Mode mode)
@@ -126,11 +131,7 @@ void Database::openFile(Mode mode)
     if (ground == Ground::stillWithLog) uri += QStringLiteral("&vfs=unix-none");
     connection_.setConnectOptions(QStringLiteral("QSQLITE_OPEN_URI;QSQLITE_BUSY_TIMEOUT=%1").arg(busyPatience));
     connection_.setDatabaseName(uri);
-    if (!connection_.open()) {
-        const auto error = connection_.lastError();
-        close();
-        fail("open", error);
-    }
+    if (!connection_.open()) fail("open", connection_.lastError());
     const auto handle = connection_.driver()->handle();
     if (qstrcmp(handle.typeName(), "sqlite3*") == 0) handle_ = *static_cast<sqlite3* const*>(handle.data());
     if (!handle_) throw StorageError{"Qt's SQLite driver gives no handle"};
@@ -143,10 +144,7 @@ void Database::openServer(const AskPassword& ask)
     const auto address = readServerAddress(path_);
     dialect_ = {Engine::postgresql, address.schema};
     connection_ = QSqlDatabase::addDatabase(QStringLiteral("QPSQL"), name_);
-    if (!connection_.isValid()) {
-        close();
-        throw StorageError{"Qt's PostgreSQL driver is missing; install the package libqt6sql6-psql"};
-    }
+    if (!connection_.isValid()) throw StorageError{"Qt's PostgreSQL driver is missing; install the package libqt6sql6-psql"};
     connection_.setHostName(QString::fromStdString(address.host));
     connection_.setUserName(QString::fromStdString(address.user));
     connection_.setDatabaseName(QString::fromStdString(address.database));
@@ -172,7 +170,6 @@ void Database::openServer(const AskPassword& ask)
             continue;
         }
         const auto native = onOneLine(error.databaseText().toStdString());
-        close();
         if (wants == Wanting::password)
             throw StorageError{"the server asks for a password for " + path_ + "; set PGPASSWORD, put it into the password file ~/.pgpass, or run strikeoff at a terminal to be asked"};
         if (wants == Wanting::betterPassword) throw StorageError{"the server did not take the password for " + path_ + "; check the user and the password (" + native + ")"};
