@@ -186,7 +186,8 @@ void Database::beginOnServer()
     PQsetNoticeProcessor(server_, [](void*, const char*) {}, nullptr);
     run("SET search_path = " + dialect_.schema + ", pg_temp; SET lock_timeout = '20s'; SET synchronous_commit = on; SET client_min_messages = error");
     if (mode_ == Mode::readOnly) run("SET default_transaction_read_only = on");
-    run("LISTEN " + dialect_.schema);
+    isTold_ = number("SELECT CASE WHEN pg_is_in_recovery() THEN 0 ELSE 1 END") == 1;
+    if (isTold_) run("LISTEN " + dialect_.schema);
 }
 
 bool Database::isLost() const { return isOnServer() && (!server_ || PQstatus(server_) == CONNECTION_BAD); }

@@ -68,6 +68,8 @@ public:
     void reconnect();
     /// Whether another desk told that it changed the book since the last call. Does not wait. Throws ConnectionLost.
     bool wasTold();
+    /// False on a server that only follows another one: nothing is told there, and whoever wants news has to look.
+    bool isTold() const { return isTold_; }
     /// Of the connection to a server; -1 while there is none.
     int socket() const;
 
@@ -102,6 +104,7 @@ private:
     };
     mutable std::map<std::string, Prepared, std::less<>> prepared_;
     mutable int preparedCount_ = 0;
+    bool isTold_ = true;
     mutable int waiting_ = -1;  ///< statements sent without their answer; -1 outside a batch
 };
 

@@ -297,7 +297,7 @@ bool SqlStore::refresh()
         if (database_.isLost() && now < nextTry_) throw ConnectionLost{"the connection to " + path_ + " is lost; what you type stays, and is saved once the server is back"};
         nextTry_ = now + std::chrono::seconds{3};
         reachServer();
-        if (!newsWaiting_ && !untold_) return false;
+        if (database_.isTold() && !newsWaiting_ && !untold_) return false;
     }
     do {
         Transaction snapshot{database_, Transaction::For::reading};

@@ -10,7 +10,10 @@
 #include <QDir>
 #include <QFile>
 
+#include <array>
+#include <cstdio>
 #include <cstdlib>
+#include <cstring>
 #include <poll.h>
 #include <sstream>
 
@@ -142,6 +145,27 @@ TEST_CASE("a user with the grant to read gets a book to look at", "[.][server]")
     const auto write = Store::open(theirs);
     CHECK_FALSE(write->isReadOnly());
     CHECK(write->commit(adding("Ines Talbot")).done());
+}
+
+TEST_CASE("a book on a server that only follows another one is looked at, and what is new there is taken in", "[.][server]")
+{
+    const Folder folder;
+    const auto store = folder.fresh();
+    REQUIRE(store->commit(adding("Merle Ostrander")).done());
+    const std::unique_ptr<FILE, int (*)(FILE*)> control{popen((qEnvironmentVariable("STRIKEOFF_TEST_SERVER_CONTROL").toStdString() + " follow").c_str(), "r"), pclose};
+    std::array<char, 200> line{};
+    REQUIRE((control && std::fgets(line.data(), line.size(), control.get())));
+    auto path = folder.file();
+    path.replace(0, path.find('?'), std::string{line.data(), std::strcspn(line.data(), "\n")});
+    const auto follower = Store::open(path);
+    CHECK(follower->isReadOnly());
+    CHECK(follower->book().all<Customer>().size() == 1);
+    CHECK(follower->verify().empty());
+    REQUIRE(store->commit(adding("Ines Talbot")).done());
+    CHECK(refreshedSoon(*follower));
+    CHECK(follower->book().all<Customer>().size() == 2);
+    CHECK_FALSE(follower->refresh());
+    CHECK_THAT(messageOf([&] { follower->commit(adding("Lemuel Oxbow")); }), Catch::Contains("to look only"));
 }
 
 TEST_CASE("a server that stops is said, and when it is back the same edit is saved once", "[.][server]")
