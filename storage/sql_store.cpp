@@ -292,11 +292,16 @@ void SqlStore::takeInOthers()
 bool SqlStore::refresh()
 {
     if (database_.isOnServer()) {
-        // Asked every second or so: a server that is gone is tried now and then, not at each.
+        // Asked every second or so: a server that is gone is tried now and then, the less often the longer it lets us wait.
         const auto now = std::chrono::steady_clock::now();
         if (database_.isLost() && now < nextTry_) throw ConnectionLost{"the connection to " + path_ + " is lost; what you type stays, and is saved once the server is back"};
-        nextTry_ = now + std::chrono::seconds{3};
-        reachServer();
+        try {
+            reachServer();
+        } catch (const ConnectionLost&) {
+            const auto after = std::chrono::steady_clock::now();
+            nextTry_ = after + std::chrono::seconds{3} + 5 * (after - now);
+            throw;
+        }
         if (database_.isTold() && !newsWaiting_ && !untold_) return false;
     }
     do {

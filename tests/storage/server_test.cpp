@@ -11,11 +11,14 @@
 #include <QFile>
 
 #include <array>
+#include <chrono>
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
+#include <netinet/in.h>
 #include <poll.h>
 #include <sstream>
+#include <sys/socket.h>
 
 using namespace strikeoff;
 using namespace strikeoff::test;
@@ -183,6 +186,31 @@ TEST_CASE("a server that stops is said, and when it is back the same edit is sav
     CHECK(store->book().all<Customer>().size() == 2);
     CHECK(Store::open(folder.file())->book().all<Customer>().size() == 2);
     CHECK(store->verify().empty());
+}
+
+TEST_CASE("a server that lets everybody wait is not waited for at every look for news", "[.][server]")
+{
+    const Folder folder;
+    folder.fresh();
+    const auto store = Store::open(folder.file() + "&connect_timeout=4");
+    control("stop");
+    // In its place somebody who takes calls and never answers, as a firewall may.
+    const auto address = readServerAddress(folder.file());
+    sockaddr_in place{};
+    place.sin_family = AF_INET;
+    place.sin_port = htons(static_cast<std::uint16_t>(std::stoi(address.port)));
+    place.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
+    const int silent = ::socket(AF_INET, SOCK_STREAM, 0);
+    const int yes = 1;
+    setsockopt(silent, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes);
+    REQUIRE(::bind(silent, reinterpret_cast<const sockaddr*>(&place), sizeof place) == 0);
+    REQUIRE(::listen(silent, 5) == 0);
+    while (messageOf([&] { store->refresh(); }).empty()) {}  // until it is noticed
+    const auto begin = std::chrono::steady_clock::now();
+    for (int i = 0; i < 3; ++i) CHECK_THROWS_AS(store->refresh(), ConnectionLost);
+    CHECK(std::chrono::steady_clock::now() - begin < std::chrono::seconds{1});
+    ::close(silent);
+    control("start");
 }
 
 TEST_CASE("a book goes to the server and back with its trail, numbers and undo", "[.][server]")
