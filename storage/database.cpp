@@ -185,6 +185,8 @@ void Database::beginOnServer()
     if (!server_) throw StorageError{"Qt's PostgreSQL driver gives no handle"};
     PQsetNoticeProcessor(server_, [](void*, const char*) {}, nullptr);
     run("SET search_path = " + dialect_.schema + ", pg_temp; SET lock_timeout = '20s'; SET synchronous_commit = on; SET client_min_messages = error");
+    // So that the turn of a desk that was cut off or fell asleep while it wrote is free for others within a minute; the system's own default is two hours.
+    run("SET tcp_keepalives_idle = 30; SET tcp_keepalives_interval = 10; SET tcp_keepalives_count = 3");
     if (mode_ == Mode::readOnly) run("SET default_transaction_read_only = on");
     isTold_ = number("SELECT CASE WHEN pg_is_in_recovery() THEN 0 ELSE 1 END") == 1;
     if (isTold_) run("LISTEN " + dialect_.schema);

@@ -213,6 +213,17 @@ TEST_CASE("a server that lets everybody wait is not waited for at every look for
     control("start");
 }
 
+TEST_CASE("a desk that is cut off in the middle of writing does not keep the others waiting for hours", "[.][server]")
+{
+    const Folder folder;
+    folder.fresh();
+    Database database{folder.file(), Database::Mode::readWrite};
+    // The server asks whether the desk is still there, and lets go of its turn when it is not.
+    const auto seconds = [&](const char* setting) { return std::stoi(database.text(std::string{"SELECT setting FROM pg_settings WHERE name = '"} + setting + "'")); };
+    CHECK(seconds("tcp_keepalives_idle") + seconds("tcp_keepalives_interval") * seconds("tcp_keepalives_count") <= 120);
+    CHECK(seconds("tcp_keepalives_idle") > 0);
+}
+
 TEST_CASE("a book goes to the server and back with its trail, numbers and undo", "[.][server]")
 {
     const Folder folder;
