@@ -228,9 +228,12 @@ std::optional<CommitResult> SqlStore::outcomeOfBroken(const Edit& edit)
     if (!broken_) return std::nullopt;
     bool done = false;
     {
+        // In turn: what was sent before the connection broke may still be at work on the server, and holds its turn until it is done or not.
+        Transaction turn{database_};
         FastStatement select{database_, "SELECT chain FROM edit WHERE id = ?"};
         select.bind(1, broken_->id);
         while (select.step()) done = select.text(0) == broken_->link;
+        turn.commit();
     }
     const auto broken = *std::exchange(broken_, std::nullopt);
     if (!done || !isSame(edit, broken.edit)) return std::nullopt;
