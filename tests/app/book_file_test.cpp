@@ -90,6 +90,22 @@ TEST_CASE("a book that another program is writing to refuses a change in words, 
     CHECK(w.window->desk().book().get(nora).phone == "555-0177");
 }
 
+TEST_CASE("an edit that was written is not said to be lost because a page could not show it", "[desk]")
+{
+    Office office;
+    QString said;
+    QObject::connect(office.desk.get(), &Desk::said, [&](const QString& message) { said = message; });
+    QObject::connect(office.desk.get(), &Desk::changed, [] { throw DomainError{"a page that cannot add up"}; });
+    Edit edit{"Enter customer"};
+    Customer customer;
+    customer.name = "Ines Talbot";
+    edit.add(customer);
+    CHECK(office.desk->commitOrSay(edit));
+    CHECK(office.book().all<Customer>().size() == 1);
+    CHECK(said.contains(QStringLiteral("a page that cannot add up")));
+    CHECK_FALSE(said.contains(QStringLiteral("Not saved")));
+}
+
 TEST_CASE("the window comes back where and as large as it was", "[window][file]")
 {
     FileWindow w;
