@@ -1,4 +1,5 @@
 #include "app/application.h"
+#include "app/dialogs.h"
 
 #include "database.h"
 #include "form/field_editor.h"
@@ -104,6 +105,36 @@ TEST_CASE("an edit that was written is not said to be lost because a page could 
     CHECK(office.book().all<Customer>().size() == 1);
     CHECK(said.contains(QStringLiteral("a page that cannot add up")));
     CHECK_FALSE(said.contains(QStringLiteral("Not saved")));
+}
+
+TEST_CASE("no action that needs a book can be chosen while a copy takes its place", "[window][file]")
+{
+    Office office;
+    office.addCustomer("Nora Bell");
+    const auto copy = office.folder.filePath(QStringLiteral("stick.strikeoff"));
+    office.store->backup(utf8(copy));
+    office.desk.reset();
+    office.store.reset();
+    MainWindow* window = nullptr;
+    std::vector<bool> enabled;  // each time a book is opened
+    auto shelf = booksInFiles();
+    shelf.open = [&, open = shelf.open](const std::string& path) {
+        for (const auto id : {ActionId::undo, ActionId::phoneCalendar, ActionId::newRecord}) enabled.push_back(window->action(id)->isEnabled());
+        return open(path);
+    };
+    MainWindow shown{office.preferences, shelf};
+    window = &shown;
+    REQUIRE(shown.openBook(qs(office.path)));
+    REQUIRE(shown.action(ActionId::undo)->isEnabled());
+    enabled.clear();
+    const test::NextDialog asked{[](QDialog& dialog) {
+        for (auto* button : dialog.findChildren<QPushButton*>())
+            if (button->text() == QStringLiteral("Go back to it")) button->click();
+    }};
+    shown.goBackToCopy(copy);
+    REQUIRE(asked.met());
+    CHECK(enabled == std::vector{false, false, false});
+    CHECK(shown.action(ActionId::phoneCalendar)->isEnabled());
 }
 
 TEST_CASE("the window comes back where and as large as it was", "[window][file]")
