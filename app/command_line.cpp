@@ -179,7 +179,7 @@ int runWindowOn(const Arguments& arguments, const Surroundings& surroundings)
     if (!isServerAddress(book) && !std::filesystem::exists(book, ignored)) {
         if (book.find_first_of("./") == std::string::npos)
             return misused(surroundings, nullptr, inQuotes(book) + " is neither a verb nor a book that is there");
-        surroundings.err << "strikeoff: there is no book " << inQuotes(book) << "; strikeoff new BOOK makes one\n";
+        surroundings.err << "strikeoff: there is no book " << inQuotes(withoutPassword(book)) << "; strikeoff new BOOK makes one\n";
         return faulty;
     }
     if (words.size() > 1)

@@ -31,8 +31,11 @@ QString sentencesOf(const CommitResult& result)
 Desk::Desk(Store& store, Preferences& preferences, QObject* parent) : QObject{parent}, store_{store}, preferences_{preferences}
 {
     watch_ = store_.watch([this] {
-        if (saving_) followHours(*saving_);
-        emit changed();
+        // The edit is written by now: a page that cannot show it does not make it one that was not saved.
+        guarded(tr("The book changed and cannot be shown"), [this] {
+            if (saving_) followHours(*saving_);
+            emit changed();
+        });
     });
 }
 

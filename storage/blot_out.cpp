@@ -91,15 +91,14 @@ std::vector<Applied> blottedRows(const Book& book, const Rows& about, const Pers
 /// Rewrites what the trail kept of rows; the first entry that changed, or the highest number.
 std::int64_t rewriteChanges(Database& database, WholeTrail& trail, const Rows& about, const PersonWords& words, std::set<std::int64_t>& steps)
 {
-    // As the trail's texts are written, a word with a quote in it looks otherwise there.
-    const bool looksElse = std::any_of(words.whole().begin(), words.whole().end(), [](const std::string& word) { return word.find_first_of("\"\\\n\t") != std::string::npos; });
     auto first = std::numeric_limits<std::int64_t>::max();
     FastStatement update{database, "UPDATE edit_change SET before = ?, after = ? WHERE edit = ? AND place = ?"};
     for (auto& change : trail.changes()) {
         const bool isOwn = about.contains({change.kind, change.row});
         bool changed = false;
         for (auto* text : {&change.before, &change.after}) {
-            if (!*text || (!isOwn && !looksElse && !words.names(**text))) continue;
+            // Where the trail had to escape something, a line's end or a quote, a word looks otherwise than in its row.
+            if (!*text || (!isOwn && (*text)->find('\\') == std::string::npos && !words.names(**text))) continue;
             auto now = rewrittenTrail(change.kind, **text, [&](const Field& field, const Value& value) {
                 return isOwn ? blotted(words, change.kind, change.row, field, value) : sweptElsewhere(words, change.kind, field, value);
             });
@@ -175,13 +174,13 @@ BlottedOut SqlStore::blotOut(Person person)
     if (person.kind != RecordKind::customer && person.kind != RecordKind::crewMember) throw DomainError{"blotting out a record that is no person"};
     if (database_.isOnServer()) reachServer();
     BlottedOut out;
-    const auto numbers = numbers_;
-    bool othersChanged = false;
+    auto numbers = numbers_;
     std::vector<Applied> applied;
     try {
         if (!database_.isOnServer()) database_.run("PRAGMA secure_delete = ON");
         Transaction transaction{database_};
-        othersChanged = takeInOthers();
+        takeInOthers();
+        numbers = numbers_;  // others may have moved the counters on
         auto book = book_;
         auto ever = book_;
         for (const auto& removed : removedRows(std::numeric_limits<std::size_t>::max())) ever.put(*removed.before);
@@ -247,7 +246,7 @@ BlottedOut SqlStore::blotOut(Person person)
     for (const auto& change : applied) book_.put(*change.after);
     stacks_ = stacksOf(database_, desk_);
     out.remark = scrub();
-    if (othersChanged || !applied.empty()) tell();
+    if (untold_ || !applied.empty()) tell();
     return out;
 }
 
@@ -280,20 +279,18 @@ bool SqlStore::wasBlottedSince()
 }
 
 /// Somebody was blotted out by another program: rows are others without a change in the trail that says so.
-bool SqlStore::takeInBlotting()
+void SqlStore::takeInBlotting()
 {
     Book now;
     readShelves(database_, now);
-    bool changed = false;
     for (const auto& kind : allKinds())
         for (std::size_t i = 0; i < now.count(kind.kind); ++i) {
             const auto row = *now.row(kind.kind, now.idAt(kind.kind, i));
             const auto mine = book_.row(kind.kind, row.id);
             if (mine && mine->revision == row.revision) continue;
+            untold_ = true;
             book_.put(row);
-            changed = true;
         }
-    return changed;
 }
 
 std::vector<TrailEntry> SqlStore::blottings() const

@@ -2,6 +2,7 @@
 
 #include "database.h"
 #include "schema.h"
+#include "server_address.h"
 
 #include <QFileInfo>
 
@@ -18,6 +19,7 @@ namespace strikeoff {
 namespace {
 
 constexpr std::size_t headerSize = 100;
+constexpr std::string_view databaseMark{"SQLite format 3\0", 16}, sealedMark = "STRIKEOFF SEALED";
 
 struct Head {
     std::string bytes;     ///< as many of the first hundred as there are
@@ -78,14 +80,17 @@ void requireBook(const std::string& path)
 {
     const QFileInfo info{QString::fromStdString(path)};
     if (info.isDir()) throw StorageError{path + " is a folder; name the book inside it"};
-    if (!info.exists()) throw StorageError{"there is no book " + path + "; begin one with: strikeoff new " + path};
+    if (!info.exists()) {
+        const auto named = withoutPassword(path);  // what was meant as an address of another kind
+        throw StorageError{"there is no book " + named + "; begin one with: strikeoff new " + named};
+    }
     if (!info.isFile()) throw StorageError{path + " is a device or a pipe, not a Strikeoff book"};  // which opening could wait for forever
     const auto head = readHead(path);
     const std::string_view header{head.bytes};
-    if (header.starts_with("STRIKEOFF SEALED")) throw StorageError{path + " is a copy sealed with a pass phrase; bring it back with: strikeoff restore " + path + " BOOK"};
+    if (header.starts_with(sealedMark)) throw StorageError{path + " is a copy sealed with a pass phrase; bring it back with: strikeoff restore " + path + " BOOK"};
     // With nothing in the file the engine would throw away what is in the log.
     if (head.size == 0) throw StorageError{path + " is empty, and not a Strikeoff book; go back to a copy, or remove it to begin anew"};
-    if (head.size < static_cast<std::int64_t>(headerSize) || !header.starts_with(std::string_view{"SQLite format 3\0", 16})) throw StorageError{path + " is not a Strikeoff book"};
+    if (head.size < static_cast<std::int64_t>(headerSize) || !header.starts_with(databaseMark)) throw StorageError{path + " is not a Strikeoff book"};
     auto application = static_cast<std::int64_t>(bigEndian(header, 68));
     auto version = static_cast<std::int64_t>(bigEndian(header, 60));
     // A book whose program was killed while it was begun may have its first page in the log alone.
@@ -102,6 +107,16 @@ void requireBook(const std::string& path)
     const std::int64_t pages = bigEndian(header, 28);
     if (bigEndian(header, 24) == bigEndian(header, 92) && pages * pageSize > head.size)
         throw StorageError{path + " is cut short: " + std::to_string(head.size) + " of " + std::to_string(pages * pageSize) + " bytes are there; go back to a copy"};
+}
+
+bool holdsBook(const std::string& path)
+{
+    try {
+        const auto head = readHead(path);
+        return head.bytes.starts_with(databaseMark) || head.bytes.starts_with(sealedMark);
+    } catch (const StorageError&) {
+        return false;
+    }
 }
 
 }

@@ -9,4 +9,7 @@ namespace strikeoff {
 /// the engine to bring in: whatever state a program that was killed may leave is let through.
 void requireBook(const std::string& path);
 
+/// Whether what begins a file says that it is a book or a sealed copy of one, or another database, which nothing else is written over. False for what cannot be read.
+bool holdsBook(const std::string& path);
+
 }

@@ -109,8 +109,13 @@ std::string onOneLine(std::string text)
 
 Database::Database(const std::string& path, Mode mode, const AskPassword& ask) : path_{path}, mode_{mode}, name_{nextConnectionName()}
 {
-    if (isServerAddress(path)) openServer(ask);
-    else openFile(mode);
+    try {
+        if (isServerAddress(path)) openServer(ask);
+        else openFile(mode);
+    } catch (...) {
+        close();  // there is no object yet that would
+        throw;
+    }
 }
 
 void Database::openFile(Mode mode)
@@ -126,11 +131,7 @@ void Database::openFile(Mode mode)
     if (ground == Ground::stillWithLog) uri += QStringLiteral("&vfs=unix-none");
     connection_.setConnectOptions(QStringLiteral("QSQLITE_OPEN_URI;QSQLITE_BUSY_TIMEOUT=%1").arg(busyPatience));
     connection_.setDatabaseName(uri);
-    if (!connection_.open()) {
-        const auto error = connection_.lastError();
-        close();
-        fail("open", error);
-    }
+    if (!connection_.open()) fail("open", connection_.lastError());
     const auto handle = connection_.driver()->handle();
     if (qstrcmp(handle.typeName(), "sqlite3*") == 0) handle_ = *static_cast<sqlite3* const*>(handle.data());
     if (!handle_) throw StorageError{"Qt's SQLite driver gives no handle"};
@@ -143,10 +144,7 @@ void Database::openServer(const AskPassword& ask)
     const auto address = readServerAddress(path_);
     dialect_ = {Engine::postgresql, address.schema};
     connection_ = QSqlDatabase::addDatabase(QStringLiteral("QPSQL"), name_);
-    if (!connection_.isValid()) {
-        close();
-        throw StorageError{"Qt's PostgreSQL driver is missing; install the package libqt6sql6-psql"};
-    }
+    if (!connection_.isValid()) throw StorageError{"Qt's PostgreSQL driver is missing; install the package libqt6sql6-psql"};
     connection_.setHostName(QString::fromStdString(address.host));
     connection_.setUserName(QString::fromStdString(address.user));
     connection_.setDatabaseName(QString::fromStdString(address.database));
@@ -172,7 +170,6 @@ void Database::openServer(const AskPassword& ask)
             continue;
         }
         const auto native = onOneLine(error.databaseText().toStdString());
-        close();
         if (wants == Wanting::password)
             throw StorageError{"the server asks for a password for " + path_ + "; set PGPASSWORD, put it into the password file ~/.pgpass, or run strikeoff at a terminal to be asked"};
         if (wants == Wanting::betterPassword) throw StorageError{"the server did not take the password for " + path_ + "; check the user and the password (" + native + ")"};
@@ -188,8 +185,11 @@ void Database::beginOnServer()
     if (!server_) throw StorageError{"Qt's PostgreSQL driver gives no handle"};
     PQsetNoticeProcessor(server_, [](void*, const char*) {}, nullptr);
     run("SET search_path = " + dialect_.schema + ", pg_temp; SET lock_timeout = '20s'; SET synchronous_commit = on; SET client_min_messages = error");
+    // So that the turn of a desk that was cut off or fell asleep while it wrote is free for others within a minute; the system's own default is two hours.
+    run("SET tcp_keepalives_idle = 30; SET tcp_keepalives_interval = 10; SET tcp_keepalives_count = 3");
     if (mode_ == Mode::readOnly) run("SET default_transaction_read_only = on");
-    run("LISTEN " + dialect_.schema);
+    isTold_ = number("SELECT CASE WHEN pg_is_in_recovery() THEN 0 ELSE 1 END") == 1;
+    if (isTold_) run("LISTEN " + dialect_.schema);
 }
 
 bool Database::isLost() const { return isOnServer() && (!server_ || PQstatus(server_) == CONNECTION_BAD); }
@@ -250,7 +250,13 @@ void Database::failFile(const std::string& task, int code, const std::string& na
 {
     const auto text = "cannot " + task + " " + path_ + ": " + sqliteReason(code, native + ", code " + std::to_string(code));
     if (meansFull(code)) throw DiskFull{text};
-    throw StorageError{text};
+    switch (code & 0xFF) {
+    case SQLITE_BUSY:
+    case SQLITE_LOCKED: throw FileBusy{text};
+    case SQLITE_CORRUPT:
+    case SQLITE_NOTADB: throw FileDamaged{text};
+    default: throw StorageError{text};
+    }
 }
 
 bool Database::foldLog()

@@ -26,6 +26,18 @@ public:
     using StorageError::StorageError;
 };
 
+/// Another program writes to a file, or holds it where it should be alone.
+class FileBusy : public StorageError {
+public:
+    using StorageError::StorageError;
+};
+
+/// A file is damaged, or holds no tables at all.
+class FileDamaged : public StorageError {
+public:
+    using StorageError::StorageError;
+};
+
 /// One connection to a book's engine, under a name of its own and dropped with the object. Every failure throws StorageError naming task and book; a
 /// connection to a server that is gone, ConnectionLost.
 class Database {
@@ -56,6 +68,8 @@ public:
     void reconnect();
     /// Whether another desk told that it changed the book since the last call. Does not wait. Throws ConnectionLost.
     bool wasTold();
+    /// False on a server that only follows another one: nothing is told there, and whoever wants news has to look.
+    bool isTold() const { return isTold_; }
     /// Of the connection to a server; -1 while there is none.
     int socket() const;
 
@@ -90,6 +104,7 @@ private:
     };
     mutable std::map<std::string, Prepared, std::less<>> prepared_;
     mutable int preparedCount_ = 0;
+    bool isTold_ = true;
     mutable int waiting_ = -1;  ///< statements sent without their answer; -1 outside a batch
 };
 

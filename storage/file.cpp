@@ -1,5 +1,7 @@
 #include "file.h"
 
+#include "book_header.h"
+
 #include <cerrno>
 #include <cstdio>
 #include <cstdlib>
@@ -114,6 +116,7 @@ bool writePrivateFile(const fs::path& path, std::string_view bytes, std::string&
         }
         if (S_ISDIR(status.st_mode)) return fail("it is a directory, not a file");
         if (!S_ISREG(status.st_mode)) return fail("it is no ordinary file");
+        if (holdsBook(target.string())) return fail("that is a book or a copy of one, which nothing is written over; give another name");
     }
 
     const auto folder = target.has_parent_path() ? target.parent_path() : fs::path{"."};

@@ -18,8 +18,8 @@ std::optional<std::string> readWholeFile(const std::filesystem::path& path, std:
 enum class IfThere { replace, refuse };
 
 /// Writes a file that only its owner may read (mode 0600), whole or not at all: the bytes go to a file beside it, which takes the name
-/// once they are on the disk. A file it replaces stays as it was until then; a link is followed. On failure false, and in fault a line
-/// that names the path and the reason.
+/// once they are on the disk. A file it replaces stays as it was until then; a link is followed; a book or a sealed copy is never replaced. On
+/// failure false, and in fault a line that names the path and the reason.
 bool writePrivateFile(const std::filesystem::path& path, std::string_view bytes, std::string& fault, IfThere ifThere = IfThere::replace);
 
 }

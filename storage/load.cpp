@@ -1,6 +1,7 @@
 #include "load.h"
 
 #include "csv.h"
+#include "quantity/letters.h"
 #include "record/field_text.h"
 #include "store.h"
 
@@ -11,14 +12,6 @@
 namespace strikeoff {
 
 namespace {
-
-std::string lowered(std::string_view text)
-{
-    std::string low{text};
-    for (auto& c : low)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    return low;
-}
 
 /// A heading as fields are named: "Batched At " is batched_at.
 std::string asFieldName(std::string_view heading)

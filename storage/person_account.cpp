@@ -12,7 +12,7 @@ namespace strikeoff {
 namespace {
 
 /// The words the person goes by now, and went by.
-PersonWords wordsOf(const Store& store, Person person, const std::vector<PersonRow>& rows)
+PersonWords wordsOf(const Store& store, const std::vector<PersonRow>& rows)
 {
     PersonWords words;
     const auto take = [&](const Row& row) {
@@ -20,9 +20,12 @@ PersonWords wordsOf(const Store& store, Person person, const std::vector<PersonR
         for (std::size_t i = 0; i < fields.size(); ++i)
             if (const auto* text = std::get_if<std::string>(&row.values[i])) words.take(row.kind, fields[i].name, *text);
     };
-    for (const auto& [kind, id] : rows) take(*store.book().row(kind, id));
-    for (const auto& change : store.trailOf(person.kind, person.id))
-        if (change.before) take(*change.before);
+    for (const auto& [kind, id] : rows) {
+        take(*store.book().row(kind, id));
+        if (!PersonWords::takesFrom(kind)) continue;
+        for (const auto& change : store.trailOf(kind, id))
+            if (change.before) take(*change.before);
+    }
     return words;
 }
 
@@ -82,7 +85,7 @@ std::string personAccount(const Store& store, Person person)
     const auto& book = store.book();
     const auto rows = rowsOf(store, person);
     if (rows.empty()) return {};
-    const auto words = wordsOf(store, person, rows);
+    const auto words = wordsOf(store, rows);
     auto text = "What this book holds about " + keyText(book, person.kind, person.id) + "\n";
     if (!book.settings().outfitName.empty()) text += "Kept by " + book.settings().outfitName + "\n";
     std::optional<RecordKind> last;
@@ -146,7 +149,7 @@ std::string blottingWords(const Store& store, Person person)
         parts.push_back(counted(count, one, many));
     }
     if (others > 0) parts.push_back(counted(others, "record under them", "records under them"));
-    const auto named = mentions(book, rows, wordsOf(store, person, rows));
+    const auto named = mentions(book, rows, wordsOf(store, rows));
     if (!named.empty()) parts.push_back(counted(static_cast<std::int64_t>(named.size()), "other record that names them", "other records that name them"));
     return listed(parts);
 }

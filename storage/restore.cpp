@@ -70,10 +70,10 @@ void settle(const std::string& book)
     try {
         Database database{book, Database::Mode::readWrite};
         if (database.text("PRAGMA journal_mode = DELETE") == "delete") return;
-    } catch (const StorageError& error) {
-        const std::string why = error.what();
-        if (why.find("damaged") != std::string::npos || why.find("no book") != std::string::npos) return;
-        if (why.find("is writing to it") == std::string::npos) throw;
+    } catch (const FileDamaged&) {
+        return;
+    } catch (const FileBusy&) {
+        // said below, as where the answer is another one
     }
     throw StorageError{book + " is open in another program; close it there first, nothing was changed"};
 }

@@ -3,6 +3,8 @@
 #include "quantity/letters.h"
 #include "store.h"
 
+#include "quantity/letters.h"
+
 #include <algorithm>
 #include <array>
 #include <optional>
@@ -12,6 +14,12 @@ namespace strikeoff {
 namespace {
 
 constexpr std::array<std::string_view, 2> schemes{"postgresql://", "postgres://"};
+
+/// The scheme that a text begins with, in letters of any case: RFC 3986, section 3.1.
+auto schemeOf(std::string_view text)
+{
+    return std::find_if(schemes.begin(), schemes.end(), [&](auto scheme) { return sameLetters(text.substr(0, scheme.size()), scheme); });
+}
 
 /// What of a connection the owner may set in the address. Names are the server library's own (PostgreSQL documentation, section 34.1.2).
 constexpr std::array<std::string_view, 17> knownSettings{"sslmode", "sslrootcert", "sslcert", "sslkey", "sslcrl", "sslcrldir", "sslsni",
@@ -58,8 +66,7 @@ std::string stripped(std::string_view text)
         const auto equals = shown.find('=', ++setting), end = shown.find('&', setting);
         if (equals != std::string::npos && (end == std::string::npos || equals < end)) {
             auto name = decoded(std::string_view{shown}.substr(setting, equals - setting)).value_or("pass");
-            for (auto& c : name)
-                if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+            name = lowered(name);
             if (name.find("pass") != std::string::npos && name != "passfile") {
                 shown.replace(equals + 1, std::string::npos, "\u2026");
                 break;
@@ -88,10 +95,7 @@ bool isSchemaName(std::string_view name)
 
 }
 
-bool isServerAddress(std::string_view text)
-{
-    return std::any_of(schemes.begin(), schemes.end(), [&](auto scheme) { return text.starts_with(scheme); });
-}
+bool isServerAddress(std::string_view text) { return schemeOf(text) != schemes.end(); }
 
 std::string withoutPassword(std::string_view text)
 {
@@ -106,7 +110,7 @@ std::string withoutPassword(std::string_view text)
 
 ServerAddress readServerAddress(std::string_view text)
 {
-    const auto scheme = std::find_if(schemes.begin(), schemes.end(), [&](auto s) { return text.starts_with(s); });
+    const auto scheme = schemeOf(text);
     if (scheme == schemes.end()) refuse(text, "it begins with postgresql://");
     if (text.size() > 2000) throw StorageError{"an address of a book is at most 2,000 characters long"};
     auto rest = text.substr(scheme->size());

@@ -164,10 +164,10 @@ CommitResult SqlStore::writeOut(Edit edit, const Step& step)
     std::optional<Broken> ifBroken;
     if (database_.isOnServer()) ifBroken.emplace(Broken{edit, 0, {}, {}});
     std::vector<Applied> applied;
-    bool othersChanged = false, committing = false;
+    bool committing = false;
     try {
         Transaction transaction{database_};
-        othersChanged = takeInOthers();
+        takeInOthers();
         numbers = numbers_;  // others may have moved the counters on
         result.conflicts = conflictsOf(edit);
         if (result.conflicts.empty()) {
@@ -205,7 +205,7 @@ CommitResult SqlStore::writeOut(Edit edit, const Step& step)
         if (committing && database_.isLost() && ifBroken) return afterBreak(std::move(*ifBroken));
         throw;
     }
-    if (othersChanged || !applied.empty()) tell();
+    if (untold_ || !applied.empty()) tell();
     return result;
 }
 
@@ -228,9 +228,12 @@ std::optional<CommitResult> SqlStore::outcomeOfBroken(const Edit& edit)
     if (!broken_) return std::nullopt;
     bool done = false;
     {
+        // In turn: what was sent before the connection broke may still be at work on the server, and holds its turn until it is done or not.
+        Transaction turn{database_};
         FastStatement select{database_, "SELECT chain FROM edit WHERE id = ?"};
         select.bind(1, broken_->id);
         while (select.step()) done = select.text(0) == broken_->link;
+        turn.commit();
     }
     const auto broken = *std::exchange(broken_, std::nullopt);
     if (!done || !isSame(edit, broken.edit)) return std::nullopt;
@@ -253,13 +256,12 @@ void SqlStore::reachServer()
     newsWaiting_ = true;
 }
 
-bool SqlStore::takeInOthers()
+void SqlStore::takeInOthers()
 {
     const auto version = versionOfData();
-    if (version == dataVersion_) return false;
+    if (version == dataVersion_) return;
     if (database_.number(database_.dialect().version()) != schemaVersion)
         throw StorageError{path_ + " was brought forward by a newer Strikeoff meanwhile; close it and open it with that version"};
-    bool changed = false;
     std::map<std::pair<RecordKind, std::int64_t>, bool> rows;
     {
         FastStatement select{database_, "SELECT kind, row FROM edit_change WHERE edit > ?"};
@@ -271,12 +273,12 @@ bool SqlStore::takeInOthers()
         for (auto row = run.first; row <= run.last; ++row) rows[{run.kind, row}] = true;
     for (const auto& [place, unused] : rows) {
         const auto row = readRow(database_, place.first, place.second);
+        untold_ = true;
         if (row) book_.put(*row);
         else book_.erase(place.first, place.second);
-        changed = true;
     }
     const bool blotted = wasBlottedSince();
-    if (blotted) changed = takeInBlotting() || changed;
+    if (blotted) takeInBlotting();
     numbers_.read(database_);
     if (blotted) {
         stacks_ = stacksOf(database_, desk_);
@@ -288,26 +290,30 @@ bool SqlStore::takeInOthers()
     }
     readNewest();
     dataVersion_ = version;  // last: what breaks off is taken in again
-    return changed;
 }
 
 bool SqlStore::refresh()
 {
     if (database_.isOnServer()) {
-        // Asked every second or so: a server that is gone is tried now and then, not at each.
+        // Asked every second or so: a server that is gone is tried now and then, the less often the longer it lets us wait.
         const auto now = std::chrono::steady_clock::now();
         if (database_.isLost() && now < nextTry_) throw ConnectionLost{"the connection to " + path_ + " is lost; what you type stays, and is saved once the server is back"};
-        nextTry_ = now + std::chrono::seconds{3};
-        reachServer();
-        if (!newsWaiting_) return false;
+        try {
+            reachServer();
+        } catch (const ConnectionLost&) {
+            const auto after = std::chrono::steady_clock::now();
+            nextTry_ = after + std::chrono::seconds{3} + 5 * (after - now);
+            throw;
+        }
+        if (database_.isTold() && !newsWaiting_ && !untold_) return false;
     }
-    bool changed = false;
     do {
         Transaction snapshot{database_, Transaction::For::reading};
-        changed = takeInOthers() || changed;
+        takeInOthers();
         snapshot.commit();
         newsWaiting_ = false;
     } while (database_.isOnServer() && database_.wasTold());  // what is told meanwhile comes with the answers, and nobody who waits at the connection would see it
+    const bool changed = untold_;
     if (changed) tell();
     return changed;
 }
@@ -377,6 +383,7 @@ Store::Watch SqlStore::watch(std::function<void()> changed)
 
 void SqlStore::tell()
 {
+    untold_ = false;
     watchers_.remove_if([](const auto& watcher) { return watcher.expired(); });
     const auto watchers = watchers_;  // a watcher may add or drop others
     for (const auto& weak : watchers)

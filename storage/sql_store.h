@@ -58,9 +58,9 @@ private:
     std::int64_t newestEdit() const;
     void readNewest();
     std::int64_t versionOfData() const;
-    bool takeInOthers();
+    void takeInOthers();
     bool wasBlottedSince();
-    bool takeInBlotting();
+    void takeInBlotting();
     std::string scrub();
     /// An edit whose commit a server broke off: done or not, which shows when it is back.
     struct Broken {
@@ -88,6 +88,7 @@ private:
     std::int64_t dataVersion_ = 0;
     std::optional<Broken> broken_;
     bool newsWaiting_ = false;
+    bool untold_ = false;  ///< others' changes were taken in and the watchers do not know yet, as when the edit that met them failed
     std::chrono::steady_clock::time_point nextTry_{};
     std::list<std::weak_ptr<std::function<void()>>> watchers_;
 };

@@ -27,7 +27,7 @@ void layOutFile(const std::string& made, const std::string& path)
 {
     QFile file{QString::fromStdString(made)};
     if (!file.open(QIODevice::WriteOnly | QIODevice::NewOnly))
-        throw StorageError{"cannot begin a book at " + path + ": " + file.errorString().toStdString() + "; check that the folder is there and may be written"};
+        throw StorageError{"cannot begin a book at " + withoutPassword(path) + ": " + file.errorString().toStdString() + "; check that the folder is there and may be written"};
     file.setPermissions(QFileDevice::ReadOwner | QFileDevice::WriteOwner);
     file.close();
     Database database{made, Database::Mode::readWrite};

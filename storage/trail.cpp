@@ -43,6 +43,21 @@ void appendValue(std::string& json, const Field& field, const Value& value)
     else json += "null";
 }
 
+QJsonDocument readTrailText(const std::string& text)
+{
+    auto json = QByteArray::fromStdString(text);
+    json.replace("\xEF\xBB\xBF", "\\ufeff");  // read as it is, a mark at the beginning of a text would be taken for the file's and left out
+    return QJsonDocument::fromJson(json);
+}
+
+/// A value as the trail keeps it.
+Value storedIn(const QJsonValue& value)
+{
+    if (value.isString()) return value.toString().toStdString();
+    if (value.isDouble()) return static_cast<std::int64_t>(value.toInteger());
+    return {};
+}
+
 RecordKind kindCalled(std::string_view name)
 {
     const auto* kind = findKind(name);
@@ -78,19 +93,14 @@ std::string trailText(const Row& row, const Row* other)
 
 bool overlay(Row& row, const std::string& text)
 {
-    auto json = QByteArray::fromStdString(text);
-    json.replace("\xEF\xBB\xBF", "\\ufeff");  // read as it is, a mark at the beginning of a text would be taken for the file's and left out
-    const auto document = QJsonDocument::fromJson(json);
+    const auto document = readTrailText(text);
     if (!document.isObject()) return false;
     const auto object = document.object();
     const auto& kind = describe(row.kind);
     for (auto at = object.begin(); at != object.end(); ++at) {
         const auto* field = findField(kind, at.key().toStdString());
         if (!field) continue;  // a field of an older schema
-        Value stored;
-        if (at.value().isString()) stored = at.value().toString().toStdString();
-        else if (at.value().isDouble()) stored = static_cast<std::int64_t>(at.value().toInteger());
-        const auto value = fromStoredForm(*field, stored);
+        const auto value = fromStoredForm(*field, storedIn(at.value()));
         if (!value) return false;
         row.values[static_cast<std::size_t>(field - kind.fields.data())] = *value;
     }
@@ -99,16 +109,13 @@ bool overlay(Row& row, const std::string& text)
 
 std::string rewrittenTrail(RecordKind kind, const std::string& text, const std::function<Value(const Field&, const Value&)>& each)
 {
-    const auto object = QJsonDocument::fromJson(QByteArray::fromStdString(text)).object();
+    const auto object = readTrailText(text).object();
     std::string json = "{";
     bool changed = false;
     for (const auto& field : describe(kind).fields) {
         const auto at = object.constFind(QString::fromUtf8(field.name.data(), static_cast<qsizetype>(field.name.size())));
         if (at == object.constEnd()) continue;
-        Value stored;
-        if (at->isString()) stored = at->toString().toStdString();
-        else if (at->isDouble()) stored = static_cast<std::int64_t>(at->toInteger());
-        const auto value = fromStoredForm(field, stored);
+        const auto value = fromStoredForm(field, storedIn(*at));
         if (!value) throw StorageError{"the trail holds a value of " + std::string{field.name} + " that is none; go back to a copy"};
         const auto now = each(field, *value);
         changed = changed || now != *value;
@@ -125,7 +132,7 @@ std::string rewrittenTrail(RecordKind kind, const std::string& text, const std::
 std::vector<std::string> fieldsIn(const std::string& text)
 {
     std::vector<std::string> names;
-    for (const auto& key : QJsonDocument::fromJson(QByteArray::fromStdString(text)).object().keys()) names.push_back(key.toStdString());
+    for (const auto& key : readTrailText(text).object().keys()) names.push_back(key.toStdString());
     return names;
 }
 

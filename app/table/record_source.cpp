@@ -1,6 +1,7 @@
 #include "table/record_source.h"
 
 #include "labels.h"
+#include "plain_words.h"
 
 #include <algorithm>
 
@@ -44,16 +45,6 @@ int usualWidth(const Field& field)
 }
 
 int leastDecimals(FieldType type) { return type == FieldType::money || type == FieldType::unitPrice ? 2 : 0; }
-
-std::string lowered(std::string_view text)
-{
-    const bool ascii = std::ranges::all_of(text, [](char c) { return static_cast<unsigned char>(c) < 0x80; });
-    if (!ascii) return utf8(qs(text).toLower());
-    std::string low{text};
-    for (auto& c : low)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    return low;
-}
 
 /// Walks a dotted name: the references on the way, then the field.
 std::pair<std::vector<const Field*>, std::pair<const KindDescription*, const Field*>> walk(RecordKind kind, std::string_view path)
@@ -141,7 +132,7 @@ Cell RecordSource::cell(std::size_t row, std::size_t column) const
     if (const auto* units = std::get_if<std::int64_t>(&value); units && place.decimals >= 0)
         cell.text = qs(shownDecimal(*units, decimalsOf(place.field->type), place.decimals));
     else cell.text = qs(shownText(book_, *place.kind, *place.field, record));
-    cell.sort = place.field->type == FieldType::reference || place.field->isText() ? Value{lowered(utf8(cell.text))} : value;
+    cell.sort = place.field->type == FieldType::reference || place.field->isText() ? Value{inSmallLetters(utf8(cell.text))} : value;
     return cell;
 }
 
@@ -164,7 +155,7 @@ void RecordSource::appendWords(std::size_t row, std::string& words) const
     for (const auto& field : kind.fields) {
         const auto shown = shownText(book_, kind, field, record);
         if (shown.empty()) continue;
-        words += lowered(shown);
+        words += inSmallLetters(shown);
         words += ' ';
         // A figure is found as it is written without marks, a day by its ISO form too.
         if (!field.isText() && field.type != FieldType::reference) {
@@ -174,7 +165,7 @@ void RecordSource::appendWords(std::size_t row, std::string& words) const
     }
     for (std::size_t i = 0; i < places_.size(); ++i) {
         if (!places_[i].reckon && places_[i].through.empty()) continue;
-        words += lowered(utf8(cell(row, i).text));
+        words += inSmallLetters(utf8(cell(row, i).text));
         words += ' ';
     }
 }

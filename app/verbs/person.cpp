@@ -86,11 +86,12 @@ int runBlot(const Arguments& arguments, const Surroundings& surroundings)
     if (arguments.has("copies-too")) {
         std::vector<std::string> files;
         for (const auto& copy : copies) files.push_back(copy.file);
-        for (const auto& file : removeCopies(files)) {
-            surroundings.err << "strikeoff: " << file << " could not be removed\n";
+        const auto left = removeCopies(files);
+        for (const auto& file : left) {
+            surroundings.err << "strikeoff: " << file << " could not be removed and holds the name still\n";
             status = faulty;
         }
-        if (!copies.empty()) surroundings.out << capitalized(counted(static_cast<std::int64_t>(copies.size()), "copy made before was", "copies made before were")) << " removed.\n";
+        if (const auto gone = files.size() - left.size(); gone > 0) surroundings.out << capitalized(counted(static_cast<std::int64_t>(gone), "copy made before was", "copies made before were")) << " removed.\n";
     } else {
         tellCopies(copies, surroundings.out);
     }

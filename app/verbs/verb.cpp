@@ -3,6 +3,8 @@
 #include "store_state.h"
 #include "text_table.h"
 
+#include "quantity/letters.h"
+
 #include <algorithm>
 
 namespace strikeoff {
@@ -31,11 +33,8 @@ const std::vector<Verb>& allVerbs()
 
 const KindDescription& kindNamed(std::string_view name)
 {
-    std::string plain{name};
-    for (auto& c : plain) {
-        if (c == '-' || c == ' ') c = '_';
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    }
+    auto plain = lowered(name);
+    std::replace_if(plain.begin(), plain.end(), [](char c) { return c == '-' || c == ' '; }, '_');
     if (const auto* kind = findKind(plain)) return *kind;
     std::string list;
     for (const auto& kind : allKinds()) {

@@ -1,6 +1,7 @@
 #include "window/book_search.h"
 
 #include "labels.h"
+#include "plain_words.h"
 
 #include "quantity/letters.h"
 #include "record/field_text.h"
@@ -10,15 +11,6 @@
 namespace strikeoff {
 
 namespace {
-
-std::string lowered(std::string_view text)
-{
-    if (std::ranges::any_of(text, [](char c) { return static_cast<unsigned char>(c) >= 0x80; })) return utf8(qs(text).toLower());
-    std::string low{text};
-    for (auto& c : low)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    return low;
-}
 
 /// Figures and days, which are found by their plain text.
 bool decimalsOrDay(FieldType type)
@@ -66,7 +58,7 @@ std::vector<Found> searchBook(const Book& book, std::string_view words, std::siz
                     if (auto* kept = std::get_if<std::string>(&value)) text = std::move(*kept);
                 }
                 if (text.empty()) continue;
-                const auto low = lowered(text);
+                const auto low = inSmallLetters(text);
                 for (std::size_t w = 0; w < wanted.size(); ++w) {
                     if (low.find(wanted[w]) == std::string::npos) continue;
                     hit[w] = true;

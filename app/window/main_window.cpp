@@ -263,6 +263,7 @@ void MainWindow::closeBook()
     bookBefore_.clear();
     copyShown_.clear();
     copyBar_->hide();
+    showActions();  // none is left that needs a book, while another one is opened or a copy put in its place
 }
 
 void MainWindow::showStore(std::unique_ptr<Store> store)

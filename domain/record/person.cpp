@@ -19,13 +19,22 @@ bool isLetter(char c)
     return byte >= 0x80 || isDigit(static_cast<char>(byte)) || (byte >= 'A' && byte <= 'Z') || (byte >= 'a' && byte <= 'z');
 }
 
-/// Whether a letter or digit begins at a place; marks such as a curly apostrophe are none.
-bool letterAt(std::string_view text, std::size_t at) { return at < text.size() && isLetter(text[at]) && !text.substr(at).starts_with("\xE2\x80") && !text.substr(at).starts_with("\xC2\xA0"); }
+/// Whether a sign of more than one byte begins a text: Latin signs, punctuation, arrows, boxes (U+2000 to U+2BFF), wide punctuation, the mark of byte order, pictures.
+bool beginsWithSign(std::string_view text)
+{
+    if (text.size() > 1 && text[0] == '\xE2') return static_cast<unsigned char>(text[1]) < 0xB0;
+    return text.starts_with("\xC2") || text.starts_with("\xE3\x80") || text.starts_with("\xEF\xB8") || text.starts_with("\xEF\xBB\xBF") || text.starts_with("\xF0\x9F");
+}
+
+/// Whether a letter or digit begins at a place.
+bool letterAt(std::string_view text, std::size_t at) { return at < text.size() && isLetter(text[at]) && !beginsWithSign(text.substr(at)); }
 /// Whether one ends before a place.
 bool letterBefore(std::string_view text, std::size_t at)
 {
-    if (at == 0 || !isLetter(text[at - 1])) return false;
-    return !(at >= 3 && text.substr(at - 3, 2) == "\xE2\x80") && !(at >= 2 && text.substr(at - 2, 2) == "\xC2\xA0");
+    if (at == 0) return false;
+    auto begin = at - 1;
+    while (begin > 0 && at - begin < 4 && (static_cast<unsigned char>(text[begin]) & 0xC0) == 0x80) --begin;
+    return letterAt(text, begin);
 }
 
 /// Without what stands around a name or a number.
@@ -43,6 +52,13 @@ std::string_view firstCharacters(std::string_view text, std::size_t count)
     for (; at < text.size(); ++at)
         if ((static_cast<unsigned char>(text[at]) & 0xC0) != 0x80 && count-- == 0) break;
     return text.substr(0, at);
+}
+
+/// Codes, numbers and how files are laid out: what figures are found by, and no words about anybody, whoever is called the same.
+bool isCode(const Field& field)
+{
+    static constexpr std::array<std::string_view, 9> codes{"number", "code", "mix", "unit", "plant", "comp_class", "ticket_number", "account_number", "statement_columns"};
+    return std::find(codes.begin(), codes.end(), field.name) != codes.end();
 }
 
 /// Rows of these are a supplier's papers, whatever they refer to.
@@ -117,14 +133,17 @@ Blotting blottingOf(RecordKind kind, const Field& field)
     };
     if (const auto found = rules.find(kind); found != rules.end())
         if (const auto rule = found->second.find(field.name); rule != found->second.end()) return rule->second;
-    const bool isFree = (field.type == FieldType::text || field.type == FieldType::note) && field.name != "number" && field.name != "code";
+    const bool isFree = (field.type == FieldType::text || field.type == FieldType::note) && !isCode(field);
     return isFree ? swept : kept;
 }
 
+bool PersonWords::takesFrom(RecordKind kind) { return kind == RecordKind::customer || kind == RecordKind::lead || kind == RecordKind::crewMember || kind == RecordKind::site; }
+
 void PersonWords::take(RecordKind kind, std::string_view field, std::string_view text)
 {
-    const bool isPerson = kind == RecordKind::customer || kind == RecordKind::lead || kind == RecordKind::crewMember;
-    const bool isName = field == "name" && (isPerson || kind == RecordKind::site);
+    if (!takesFrom(kind)) return;
+    const bool isPerson = kind != RecordKind::site;
+    const bool isName = field == "name";
     const bool isPlace = field == "address" && (kind == RecordKind::customer || kind == RecordKind::site);
     const bool isCall = (field == "phone" || field == "email") && isPerson;
     if (!isName && !isPlace && !isCall) return;
@@ -236,7 +255,7 @@ Value blotted(const PersonWords& words, RecordKind kind, std::int64_t id, const 
 Value sweptElsewhere(const PersonWords& words, RecordKind kind, const Field& field, const Value& value)
 {
     const auto* text = std::get_if<std::string>(&value);
-    if (!text || (field.type != FieldType::text && field.type != FieldType::note)) return value;
+    if (!text || (field.type != FieldType::text && field.type != FieldType::note) || isCode(field)) return value;
     static constexpr std::array<std::string_view, 5> ofOthers{"name", "phone", "email", "address", "town"};
     if (kind == RecordKind::settings || std::find(ofOthers.begin(), ofOthers.end(), field.name) != ofOthers.end()) return value;
     const auto& description = describe(kind);

@@ -42,6 +42,8 @@ Blotting blottingOf(RecordKind kind, const Field& field);
 /// The words a person goes by: names, numbers, addresses, as they are and as they were.
 class PersonWords {
 public:
+    /// Whether rows of a kind say what a person goes by.
+    static bool takesFrom(RecordKind kind);
     /// Takes the words of one field of a row about the person; other fields say nothing.
     void take(RecordKind kind, std::string_view field, std::string_view text);
     /// The text with whatever names the person in full as "(blotted out)": whole words, whatever their case (of ASCII letters).
@@ -51,7 +53,6 @@ public:
     /// The same for the title of a step, where a long name stands cut short.
     std::string sweptTitle(std::string_view title, bool isOwn) const;
     bool names(std::string_view text) const { return swept(text) != text; }
-    const std::vector<std::string>& whole() const { return whole_; }
 
 private:
     static std::string sweep(std::string_view text, const std::vector<std::string>& words);

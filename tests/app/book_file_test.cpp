@@ -1,4 +1,5 @@
 #include "app/application.h"
+#include "app/dialogs.h"
 
 #include "database.h"
 #include "form/field_editor.h"
@@ -88,6 +89,52 @@ TEST_CASE("a book that another program is writing to refuses a change in words, 
     QTest::keyClick(&form.editor("phone")->input(), Qt::Key_S, Qt::ControlModifier);
     CHECK_FALSE(form.isDirty());
     CHECK(w.window->desk().book().get(nora).phone == "555-0177");
+}
+
+TEST_CASE("an edit that was written is not said to be lost because a page could not show it", "[desk]")
+{
+    Office office;
+    QString said;
+    QObject::connect(office.desk.get(), &Desk::said, [&](const QString& message) { said = message; });
+    QObject::connect(office.desk.get(), &Desk::changed, [] { throw DomainError{"a page that cannot add up"}; });
+    Edit edit{"Enter customer"};
+    Customer customer;
+    customer.name = "Ines Talbot";
+    edit.add(customer);
+    CHECK(office.desk->commitOrSay(edit));
+    CHECK(office.book().all<Customer>().size() == 1);
+    CHECK(said.contains(QStringLiteral("a page that cannot add up")));
+    CHECK_FALSE(said.contains(QStringLiteral("Not saved")));
+}
+
+TEST_CASE("no action that needs a book can be chosen while a copy takes its place", "[window][file]")
+{
+    Office office;
+    office.addCustomer("Nora Bell");
+    const auto copy = office.folder.filePath(QStringLiteral("stick.strikeoff"));
+    office.store->backup(utf8(copy));
+    office.desk.reset();
+    office.store.reset();
+    MainWindow* window = nullptr;
+    std::vector<bool> enabled;  // each time a book is opened
+    auto shelf = booksInFiles();
+    shelf.open = [&, open = shelf.open](const std::string& path) {
+        for (const auto id : {ActionId::undo, ActionId::phoneCalendar, ActionId::newRecord}) enabled.push_back(window->action(id)->isEnabled());
+        return open(path);
+    };
+    MainWindow shown{office.preferences, shelf};
+    window = &shown;
+    REQUIRE(shown.openBook(qs(office.path)));
+    REQUIRE(shown.action(ActionId::undo)->isEnabled());
+    enabled.clear();
+    const test::NextDialog asked{[](QDialog& dialog) {
+        for (auto* button : dialog.findChildren<QPushButton*>())
+            if (button->text() == QStringLiteral("Go back to it")) button->click();
+    }};
+    shown.goBackToCopy(copy);
+    REQUIRE(asked.met());
+    CHECK(enabled == std::vector{false, false, false});
+    CHECK(shown.action(ActionId::phoneCalendar)->isEnabled());
 }
 
 TEST_CASE("the window comes back where and as large as it was", "[window][file]")

@@ -64,6 +64,7 @@ int serverStops(const Call& call)
     over = true;
     desk.join();
     require(failure.empty(), "a desk gets through every stop: " + failure);
+    require(saved > 0 && lost > 0, "the desk wrote between the stops, and met them");
     const auto store = opened(path);
     for (int i = 0; i < saved; ++i) {
         const int rows = rowsOf(store->book(), "Step " + std::to_string(i));

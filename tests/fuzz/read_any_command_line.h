@@ -65,8 +65,8 @@ inline void readAnyCommandLine(std::string_view bytes)
     bool writes = false;
     for (const auto line : linesOf(bytes, 12)) {
         auto word = std::string{line};
-        for (const auto* verb : {"new", "demo", "load", "backup", "restore", "move", "removed"}) writes = writes || word == verb;
-        for (const auto* option : {"--out", "--csv", "--ics"}) writes = writes || word.starts_with(option);
+        for (const auto* verb : {"new", "demo", "load", "backup", "restore", "move", "removed", "blot"}) writes = writes || word == verb;
+        for (const auto* option : {"--out", "--csv", "--ics", "--file"}) writes = writes || word.starts_with(option);
         if (word.find('/') != std::string::npos) return;
         arguments.push_back(word == "BOOK" ? ground.book() : word);
     }

@@ -284,6 +284,52 @@ TEST_CASE("another program that holds the book open takes the blotting in, and a
     CHECK(w.store->verify().empty());
 }
 
+TEST_CASE("a name that begins a line of somebody else's note is blotted out of the trail too", "[store][blot]")
+{
+    Written w;
+    for (const auto* text : {"the gate is hers:\nHonora Quill", "key with\tHonora Quill", "say \"Honora Quill\""}) {
+        auto neighbor = w.store->book().get(w.other);
+        neighbor.note = text;
+        Edit note{"Note"};
+        note.change(neighbor);
+        w.commit(std::move(note));
+    }
+    w.store->blotOut({RecordKind::customer, w.honora.value()});
+    CHECK(lowered(wholeText(w.folder.file())).find("honora") == std::string::npos);
+    for (const auto& finding : w.store->verify()) FAIL_CHECK(finding.where << ": " << finding.what);
+}
+
+TEST_CASE("a text that begins with a byte-order mark is the same in book and trail after somebody was blotted out of it", "[store][blot]")
+{
+    Written w;
+    auto neighbor = w.store->book().get(w.other);
+    neighbor.note = "\xEF\xBB\xBFsister of Honora Quill";
+    neighbor.town = "\xEF\xBB\xBFMaple Bend";
+    Edit note{"Note"};
+    note.change(neighbor);
+    w.commit(std::move(note));
+    w.store->blotOut({RecordKind::customer, w.honora.value()});
+    CHECK(w.store->book().get(w.other).town == "\xEF\xBB\xBFMaple Bend");
+    for (const auto& finding : w.store->verify()) FAIL_CHECK(finding.where << ": " << finding.what);
+}
+
+TEST_CASE("work goes on in a book out of which somebody could not be blotted", "[store][blot]")
+{
+    Written w;
+    const auto second = Store::open(w.folder.file());
+    Edit lead{"Enter lead"};
+    Lead asked;
+    asked.name = "Ines Talbot";
+    asked.receivedOn = day("2026-06-01");
+    lead.add(asked);
+    const auto same = lead;
+    REQUIRE(second->commit(std::move(lead)).done());
+    CHECK_THROWS_AS(w.store->blotOut({RecordKind::customer, 999'999}), StorageError);
+    const auto ids = w.commit(same);
+    CHECK(w.store->book().get(Id<Lead>{ids.front()}).number == "L1003");
+    CHECK(w.store->verify().empty());
+}
+
 TEST_CASE("of a crew member the hours and the pay stay", "[store][blot]")
 {
     const Folder folder;
@@ -346,6 +392,18 @@ TEST_CASE("an account to a person holds what is theirs and what was changed, and
                          && Catch::Contains("Name: Honora Quill \u2192 Honora Quill-Mabry"));
     CHECK_THAT(text, !Catch::Contains("Oxbow") && !Catch::Contains("Customer 7,"));
     CHECK(personAccount(*w.store, {RecordKind::customer, 999'999}).empty());
+
+    // Named by where a site of hers was before.
+    auto site = *w.store->book().referring<&Site::customer>(w.honora).front();
+    site.address = "90 Sorrel Bend";
+    site.name = "90 Sorrel Bend, Alder Falls";
+    Edit moved{"Number"};
+    moved.change(site);
+    auto receipt = w.store->book().all<Receipt>()[0];
+    receipt.note = "left at 88 Sorrel Bend";
+    moved.change(receipt);
+    w.commit(std::move(moved));
+    CHECK_THAT(personAccount(*w.store, {RecordKind::customer, w.honora.value()}), Catch::Contains("left at 88 Sorrel Bend"));
     CHECK_THAT(blottingWords(*w.store, {RecordKind::customer, w.honora.value()}), Catch::Equals("one customer, one site, one lead, one job, one invoice, one payment, two records under them and two other records that name them"));
     CHECK(findPerson(w.store->book(), RecordKind::customer, "Honora Quill-Mabry") == Person{RecordKind::customer, w.honora.value()});
     CHECK(findPerson(w.store->book(), RecordKind::customer, std::to_string(w.honora.value())) == Person{RecordKind::customer, w.honora.value()});

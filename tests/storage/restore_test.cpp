@@ -100,6 +100,34 @@ TEST_CASE("a damaged book is no hindrance, a damaged copy changes nothing", "[sq
     CHECK_THAT(messageOf([&] { restoreBook(book, book); }), Catch::Contains("the book itself"));
 }
 
+TEST_CASE("an open book is not taken for a damaged one, whatever its name", "[sqlite][restore]")
+{
+    const Folder folder;
+    const auto copy = folder.ownFile("copy.strikeoff");
+    bookWith(folder.ownFile("other.strikeoff"), "Merle Ostrander")->backup(copy);
+    for (const auto* name : {"damaged.strikeoff", "no book.strikeoff"}) {
+        const auto book = folder.ownFile(name);
+        const auto open = bookWith(book, "Ines Talbot");
+        CHECK_THAT(messageOf([&] { restoreBook(copy, book); }), Catch::Contains("open in another program"));
+        CHECK(firstCustomer(book) == "Ines Talbot");
+    }
+}
+
+TEST_CASE("no file is written over a book or a sealed copy, also by way of a link", "[sqlite][restore][file]")
+{
+    const Folder folder;
+    const auto book = folder.ownFile("book.strikeoff"), link = folder.ownFile("link.csv"), sealedCopy = folder.ownFile("copy.sealed");
+    const auto open = bookWith(book, "Merle Ostrander");
+    std::filesystem::create_symlink(book, link);
+    std::ofstream{sealedCopy} << "STRIKEOFF SEALED 1\nand so on";
+    for (const auto& path : {book, link, sealedCopy}) {
+        std::string fault;
+        CHECK_FALSE(writePrivateFile(path, "name\nInes Talbot\n", fault));
+        CHECK_THAT(fault, Catch::Contains("nothing is written over"));
+    }
+    CHECK(firstCustomer(book) == "Merle Ostrander");
+}
+
 TEST_CASE("a copy of an older version is brought forward where it goes and stays as it was", "[sqlite][restore]")
 {
     const Folder folder;

@@ -10,9 +10,15 @@
 #include <QDir>
 #include <QFile>
 
+#include <array>
+#include <chrono>
+#include <cstdio>
 #include <cstdlib>
+#include <cstring>
+#include <netinet/in.h>
 #include <poll.h>
 #include <sstream>
+#include <sys/socket.h>
 
 using namespace strikeoff;
 using namespace strikeoff::test;
@@ -144,6 +150,27 @@ TEST_CASE("a user with the grant to read gets a book to look at", "[.][server]")
     CHECK(write->commit(adding("Ines Talbot")).done());
 }
 
+TEST_CASE("a book on a server that only follows another one is looked at, and what is new there is taken in", "[.][server]")
+{
+    const Folder folder;
+    const auto store = folder.fresh();
+    REQUIRE(store->commit(adding("Merle Ostrander")).done());
+    const std::unique_ptr<FILE, int (*)(FILE*)> control{popen((qEnvironmentVariable("STRIKEOFF_TEST_SERVER_CONTROL").toStdString() + " follow").c_str(), "r"), pclose};
+    std::array<char, 200> line{};
+    REQUIRE((control && std::fgets(line.data(), line.size(), control.get())));
+    auto path = folder.file();
+    path.replace(0, path.find('?'), std::string{line.data(), std::strcspn(line.data(), "\n")});
+    const auto follower = Store::open(path);
+    CHECK(follower->isReadOnly());
+    CHECK(follower->book().all<Customer>().size() == 1);
+    CHECK(follower->verify().empty());
+    REQUIRE(store->commit(adding("Ines Talbot")).done());
+    CHECK(refreshedSoon(*follower));
+    CHECK(follower->book().all<Customer>().size() == 2);
+    CHECK_FALSE(follower->refresh());
+    CHECK_THAT(messageOf([&] { follower->commit(adding("Lemuel Oxbow")); }), Catch::Contains("to look only"));
+}
+
 TEST_CASE("a server that stops is said, and when it is back the same edit is saved once", "[.][server]")
 {
     const Folder folder;
@@ -159,6 +186,42 @@ TEST_CASE("a server that stops is said, and when it is back the same edit is sav
     CHECK(store->book().all<Customer>().size() == 2);
     CHECK(Store::open(folder.file())->book().all<Customer>().size() == 2);
     CHECK(store->verify().empty());
+}
+
+TEST_CASE("a server that lets everybody wait is not waited for at every look for news", "[.][server]")
+{
+    const Folder folder;
+    folder.fresh();
+    const auto store = Store::open(folder.file() + "&connect_timeout=4");
+    control("stop");
+    // In its place somebody who takes calls and never answers, as a firewall may.
+    const auto address = readServerAddress(folder.file());
+    sockaddr_in place{};
+    place.sin_family = AF_INET;
+    place.sin_port = htons(static_cast<std::uint16_t>(std::stoi(address.port)));
+    place.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
+    const int silent = ::socket(AF_INET, SOCK_STREAM, 0);
+    const int yes = 1;
+    setsockopt(silent, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes);
+    REQUIRE(::bind(silent, reinterpret_cast<const sockaddr*>(&place), sizeof place) == 0);
+    REQUIRE(::listen(silent, 5) == 0);
+    while (messageOf([&] { store->refresh(); }).empty()) {}  // until it is noticed
+    const auto begin = std::chrono::steady_clock::now();
+    for (int i = 0; i < 3; ++i) CHECK_THROWS_AS(store->refresh(), ConnectionLost);
+    CHECK(std::chrono::steady_clock::now() - begin < std::chrono::seconds{1});
+    ::close(silent);
+    control("start");
+}
+
+TEST_CASE("a desk that is cut off in the middle of writing does not keep the others waiting for hours", "[.][server]")
+{
+    const Folder folder;
+    folder.fresh();
+    Database database{folder.file(), Database::Mode::readWrite};
+    // The server asks whether the desk is still there, and lets go of its turn when it is not.
+    const auto seconds = [&](const char* setting) { return std::stoi(database.text(std::string{"SELECT setting FROM pg_settings WHERE name = '"} + setting + "'")); };
+    CHECK(seconds("tcp_keepalives_idle") + seconds("tcp_keepalives_interval") * seconds("tcp_keepalives_count") <= 120);
+    CHECK(seconds("tcp_keepalives_idle") > 0);
 }
 
 TEST_CASE("a book goes to the server and back with its trail, numbers and undo", "[.][server]")

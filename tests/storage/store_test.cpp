@@ -268,6 +268,36 @@ TEST_CASE("a second program sees the first one's changes and cannot overwrite a 
     CHECK(first->book().get(job).number == "1001");
 }
 
+TEST_CASE("what others did is told to the watchers also when the edit that met it could not be written", "[sqlite][store][two]")
+{
+    const Folder folder;
+    auto first = folder.fresh();
+    auto second = Store::open(folder.file());
+    int told = 0;
+    const auto watch = second->watch([&] { ++told; });
+    Edit much{"Much"};
+    for (int i = 0; i < 3000; ++i) {
+        Customer customer;
+        customer.name = "Customer " + std::to_string(i);
+        customer.note = std::string(2000, 'n');
+        much.add(customer);
+    }
+    addCustomer(*first, "Merle Ostrander");
+    std::signal(SIGXFSZ, SIG_IGN);
+    rlimit old{};
+    getrlimit(RLIMIT_FSIZE, &old);
+    rlimit small = old;
+    small.rlim_cur = 1'000'000;
+    setrlimit(RLIMIT_FSIZE, &small);
+    const auto message = messageOf([&] { second->commit(much); });
+    setrlimit(RLIMIT_FSIZE, &old);
+    REQUIRE_FALSE(message.empty());
+    CHECK(second->book().all<Customer>().size() == 1);
+    CHECK(second->refresh());
+    CHECK(told == 1);
+    CHECK_FALSE(second->refresh());
+}
+
 TEST_CASE("the trail tells who changed what from what, and a removed row comes back", "[store][trail]")
 {
     const Folder folder;

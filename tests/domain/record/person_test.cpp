@@ -44,6 +44,10 @@ TEST_CASE("a person's words are swept as whole words, in any case, and twice cha
     CHECK(once == "for (blotted out) and Tom (blotted out), (blotted out)");
     CHECK(words.sweptOfOwn(once) == once);
     CHECK(words.swept("nothing of hers") == "nothing of hers");
+    // Signs beside a name are no letters of it; letters are, of whatever alphabet.
+    CHECK(words.swept("\u00abNora Bell\u00bb \u2192Nora Bell\u2014Nora Bell \U0001F4DENora Bell \uFEFFNora Bell")
+          == "\u00ab(blotted out)\u00bb \u2192(blotted out)\u2014(blotted out) \U0001F4DE(blotted out) \uFEFF(blotted out)");
+    CHECK(words.swept("\u00e9Nora Bell\u00e9 \u0416Nora Bell") == "\u00e9Nora Bell\u00e9 \u0416Nora Bell");
     CHECK_FALSE(words.names("the note says nothing of who it is"));
 
     PersonWords longName;
@@ -69,6 +73,12 @@ TEST_CASE("what a row is reckoned with is kept, what names the person goes", "[p
     CHECK(value(RecordKind::invoiceLine, "description", text("Walk for Nora Bell")) == text("Walk for (blotted out)"));
     CHECK(value(RecordKind::invoiceLine, "unit_price", Value{std::int64_t{24'000'000}}) == Value{std::int64_t{24'000'000}});
     CHECK(value(RecordKind::site, "latitude", Value{std::int64_t{45'000'000}}) == Value{});
+    for (const auto& [kind, name] : {std::pair{RecordKind::pour, "mix"}, {RecordKind::ticket, "plant"}, {RecordKind::quoteLine, "code"}, {RecordKind::invoiceLine, "unit"}}) {
+        const auto& description = describe(kind);
+        const auto& field = description.fields[fieldIndex(description, name)];
+        CHECK(value(kind, name, text("Nora Bell 4000")) == text("Nora Bell 4000"));
+        CHECK(sweptElsewhere(words, kind, field, text("Nora Bell 4000")) == text("Nora Bell 4000"));
+    }
     // A mark longer than its word still fits the field.
     PersonWords shortName;
     shortName.take(RecordKind::customer, "name", "Abe");
