@@ -56,6 +56,10 @@ public:
     void reconnect();
     /// Whether another desk told that it changed the book since the last call. Does not wait. Throws ConnectionLost.
     bool wasTold();
+    /// Gives the password this connection was made with, for one more to the same book, from any thread.
+    AskPassword askAsBefore() const;
+    /// On a server, to the end of the transaction: what is laid out and written goes into another schema. Not for a connection that goes on afterwards.
+    void setAside(const std::string& room);
     /// Of the connection to a server; -1 while there is none.
     int socket() const;
 
@@ -150,6 +154,9 @@ private:
     sqlite3_stmt* statement_ = nullptr;
     std::unique_ptr<ServerStatement> server_;
 };
+
+/// Asks once, however many connections are made meanwhile.
+AskPassword askedOnce(const AskPassword& ask);
 
 /// A time stamp of the trail, "2026-11-25T12:30:18Z".
 std::string utcNow();
