@@ -17,6 +17,7 @@
 #include <cerrno>
 #include <cstdio>
 #include <cstring>
+#include <fcntl.h>
 #include <unistd.h>
 
 namespace strikeoff {
@@ -106,18 +107,18 @@ void settle(const std::string& book)
     throw StorageError{book + " is open in another program; close it there first, nothing was changed"};
 }
 
-/// Gives the file of a book that is there another name as well, and then the first name to the new one, so that at no moment neither is there.
+/// Lets the new file and the book's change names at once, so that at no moment neither is there, or one file goes by both names: what is written into it by one
+/// name would be lost on whoever reads it by the other.
 std::string replaceKeeping(const std::string& made, const std::string& book)
 {
     settle(book);
     const auto kept = freeName(book);
-    if (::link(book.c_str(), kept.c_str()) != 0) {
-        // A disk that knows no second names: one moment without.
-        if (std::rename(book.c_str(), kept.c_str()) != 0) failMove(book);
-    }
     if (QFileInfo::exists(qText(book + "-wal")) && std::rename((book + "-wal").c_str(), (kept + "-wal").c_str()) != 0) failMove(book);
     ::unlink((book + "-shm").c_str());
-    if (std::rename(made.c_str(), book.c_str()) != 0) failMove(book);
+    if (std::rename(made.c_str(), kept.c_str()) != 0) failMove(book);
+    if (::renameat2(AT_FDCWD, kept.c_str(), AT_FDCWD, book.c_str(), RENAME_EXCHANGE) == 0) return kept;
+    // A disk that cannot: one moment without.
+    if (std::rename(kept.c_str(), made.c_str()) != 0 || std::rename(book.c_str(), kept.c_str()) != 0 || std::rename(made.c_str(), book.c_str()) != 0) failMove(book);
     return kept;
 }
 
