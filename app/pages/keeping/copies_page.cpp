@@ -82,7 +82,7 @@ CopiesPage::CopiesPage(Desk& desk, QWidget* parent) : Page{desk, parent}, book_{
     inside->addWidget(words_);
     inside->addStretch(1);
     inside->addLayout(buttons);
-    putSideBySide(this, table_, sheet, 68);
+    putSideBySide(this, table_, sheet, 68, desk.preferences(), table_->name());
 
     connect(table_, &RecordTable::currentChanged, this, &CopiesPage::showCurrent);
     connect(table_, &RecordTable::opened, this, [this] { look_->setFocus(Qt::TabFocusReason); });

@@ -57,7 +57,7 @@ RemovedPage::RemovedPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     inside->addWidget(needs_);
     inside->addLayout(buttons);
 
-    putSideBySide(this, table_, sheet, 60);
+    putSideBySide(this, table_, sheet, 60, desk.preferences(), table_->name());
 
     connect(table_, &RecordTable::currentChanged, this, &RemovedPage::showCurrent);
     connect(table_, &RecordTable::opened, this, [this] {
