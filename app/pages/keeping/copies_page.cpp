@@ -21,7 +21,7 @@ QString originWords(const BookCopy& copy)
 {
     const auto words = copy.origin == CopyOrigin::daily             ? QObject::tr("Daily")
                      : copy.origin == CopyOrigin::beforeNewVersion ? QObject::tr("Before a new version")
-                     : copy.origin == CopyOrigin::beforeRestore    ? QObject::tr("Before a restore")
+                     : copy.origin == CopyOrigin::beforeRestore    ? QObject::tr("Before going back")
                                                                    : QObject::tr("Your own");
     return copy.isSealed ? QObject::tr("%1, sealed").arg(words) : words;
 }
@@ -146,11 +146,10 @@ void CopiesPage::showCurrent()
     name_->setText(tr("The copy of %1").arg(dayWords(copy->day)));
     const bool shared = isServerAddress(utf8(book_));
     auto words = tr("Look into it opens it to read only, to find what was lost or changed since; the book stays as it is.");
-    words += shared ? tr("\nTo take up a shared book from a copy, whoever keeps the server fills a new place with it: strikeoff restore.")
+    words += shared ? tr("\nGo back to it verifies the copy and puts it in the place of the shared book, at every desk at once. The book of now is kept in this list. Only whoever owns the book on the server can do it.")
                     : tr("\nGo back to it verifies the copy and puts it in the place of the book. The book of now is kept beside it under another name.");
     if (copy->isSealed) words += tr("\nIt is sealed: its pass phrase is asked for.");
     words_->setText(words);
-    restore_->setEnabled(!shared);
 }
 
 void CopiesPage::takeOther()

@@ -42,7 +42,7 @@ private:
     std::vector<BookCopy> copies_;
 };
 
-/// "Daily", "Before it was restored over", … of a copy.
+/// "Daily", "Before going back", … of a copy.
 QString originWords(const BookCopy& copy);
 /// "12.4 MB".
 QString sizeWords(std::int64_t bytes);
