@@ -85,6 +85,10 @@ QString recordKey(const Book& book, RecordRef record)
         const auto* job = book.find(visit.job);
         return qs(visitTitle(book, visit)) + (job ? QStringLiteral(" (%1)").arg(qs(job->number)) : QString{});
     }
+    if (record.kind == RecordKind::quote) {
+        const auto& quote = *static_cast<const Quote*>(row);
+        return quote.revision > 1 ? tr("%1, revision %2").arg(shown("number")).arg(quote.revision) : shown("number");
+    }
     if (record.kind == RecordKind::pour) return tr("%1 of job %2").arg(shown("sequence"), shown("job"));
     QStringList parts;
     for (const auto name : kind.key)

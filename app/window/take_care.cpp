@@ -43,7 +43,7 @@ void MainWindow::sayChecked(const std::vector<VerifyFinding>& findings, const QS
         strip_->say(tr("The program broke off when this book was open last, and it could not be checked: %1.%2").arg(fault, left_), Tone::attention);
     } else if (!findings.empty()) {
         const auto& first = findings.front();
-        strip_->say(tr("The program broke off when this book was open last, and the book has %1 now. The first: %2: %3; %4. Today\u2019s copy is not made of it; the copies before stand under Ctrl+Shift+K.%5")
+        strip_->say(tr("The program broke off when this book was open last, and the book has %1 now. The first: %2: %3; %4. Today\u2019s copy is not made of it; earlier ones stand under Ctrl+Shift+K.%5")
                         .arg(qs(counted(static_cast<std::int64_t>(findings.size()), "fault", "faults")), qs(first.where), qs(first.what), qs(first.remedy), left_),
                     Tone::wrong);
     } else {

@@ -35,6 +35,7 @@ private:
 
     RecordTable* table_;
     QLabel* name_;
+    QLabel* facts_;
     QLabel* words_;
     QPushButton* look_;
     QPushButton* restore_;

@@ -91,7 +91,9 @@ void RemovedPage::refresh()
         rows.push_back({{change.kind, change.id}, {{localTime(change.entry.at), Value{change.entry.at}, Tone::plain, {}}, textCell(qs(removed_->name(i))), textCell(entryWords(change.entry)),
                                                    textCell(qs(change.entry.desk))}, words, false});
     }
+    const auto first = rows.empty() ? RecordRef{} : rows.front().record;
     table_->setRows(std::move(rows));
+    if (first && !table_->current()) table_->select(first);
     showCurrent();
     emit answerChanged();
 }
