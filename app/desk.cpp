@@ -3,6 +3,7 @@
 #include "file.h"
 #include "job/steps.h"
 #include "labels.h"
+#include "store_state.h"
 
 #include <QApplication>
 #include <QClipboard>
@@ -139,7 +140,9 @@ void Desk::lookForNews()
 {
     try {
         store_.refresh();
-        if (newsFailed_) say(tr("The book can be read again; what other desks did meanwhile is taken in."), Tone::well);
+        if (const auto replaced = takeReplacement(store_))
+            say(tr("%1 took the book back meanwhile: \u201c%2\u201d. You see what it holds now. What you typed and did not save stays in its form; look whether it still fits.").arg(qs(replaced->desk), qs(replaced->title)), Tone::attention);
+        else if (newsFailed_) say(tr("The book can be read again; what other desks did meanwhile is taken in."), Tone::well);
         newsFailed_ = false;
     } catch (const std::exception& error) {
         if (!newsFailed_) say(tr("The book could not be read again: %1").arg(qs(error.what())), Tone::wrong);

@@ -53,6 +53,8 @@ public:
     void redo();
     /// Takes in what other programs wrote.
     void lookForNews();
+    /// Asks that nothing but the store holds the book: what is done for it beside the work is stopped.
+    void beAlone() { emit aloneWanted(); }
 
     /// Shows a message in the strip of the window; it stays until the next one or until it is put away.
     void say(const QString& message, Tone tone = Tone::plain);
@@ -77,6 +79,7 @@ signals:
     void changed();
     void said(const QString& message, strikeoff::Tone tone);
     void hoursWanted(strikeoff::Date day);
+    void aloneWanted();
     void openRequested(strikeoff::RecordKind kind, std::int64_t id);
 
 private:

@@ -1,5 +1,6 @@
 /// Blotting a person out of a book: the one way of writing that is no edit, as it rewrites what the trail kept.
 #include "chain.h"
+#include "person_account.h"
 #include "shelf_io.h"
 #include "sql_store.h"
 #include "trail_check.h"
@@ -179,8 +180,10 @@ BlottedOut SqlStore::blotOut(Person person)
     try {
         if (!database_.isOnServer()) database_.run("PRAGMA secure_delete = ON");
         Transaction transaction{database_};
+        const auto replacedBefore = replacedBy_;
         takeInOthers();
-        numbers = numbers_;  // others may have moved the counters on
+        if (replacedBy_ != replacedBefore) refuseReplaced();  // the number may be another person's now
+        numbers = numbers_;                                   // others may have moved the counters on
         auto book = book_;
         auto ever = book_;
         for (const auto& removed : removedRows(std::numeric_limits<std::size_t>::max())) ever.put(*removed.before);
@@ -217,9 +220,7 @@ BlottedOut SqlStore::blotOut(Person person)
         if (!applied.empty() || !steps.empty()) {
             const auto edit = numbers_.nextEdit();
             first = std::min(first, edit);
-            auto noun = std::string{describe(person.kind).label};
-            noun.front() = static_cast<char>(noun.front() | 0x20);
-            const auto title = "Blot out " + noun + " " + std::to_string(person.id) + "; the trail was made anew from entry " + std::to_string(first) + " on, and ended in " + lastLink_ + " before";
+            const auto title = blottingTitle(person) + "; the trail was made anew from entry " + std::to_string(first) + " on, and ended in " + lastLink_ + " before";
             FastStatement entry{database_, "INSERT INTO edit (id, at, desk, title, how, of_edit, chain) VALUES (?, ?, ?, ?, ?, ?, ?)"};
             entry.bind(1, edit);
             entry.bind(2, std::string_view{options_.now.empty() ? utcNow() : options_.now});
@@ -235,7 +236,7 @@ BlottedOut SqlStore::blotOut(Person person)
             transaction.commit();
             lastEdit_ = edit;
             lastLink_ = std::move(link);
-            if (database_.isOnServer()) dataVersion_ = edit;
+            if (database_.isOnServer()) dataVersion_ = versionAt(lastEdit_, lastLink_);
         } else {
             transaction.commit();
         }
@@ -267,30 +268,6 @@ std::string SqlStore::scrub()
         return std::string{"what was overwritten may still lie in the file: "} + error.what() + "; blot out once more";
     }
     return {};
-}
-
-bool SqlStore::wasBlottedSince()
-{
-    FastStatement count{database_, "SELECT count(*) FROM edit WHERE id > ? AND how = 'blot'"};
-    count.bind(1, lastEdit_);
-    std::int64_t blottings = 0;
-    while (count.step()) blottings = count.number(0);
-    return blottings > 0;
-}
-
-/// Somebody was blotted out by another program: rows are others without a change in the trail that says so.
-void SqlStore::takeInBlotting()
-{
-    Book now;
-    readShelves(database_, now);
-    for (const auto& kind : allKinds())
-        for (std::size_t i = 0; i < now.count(kind.kind); ++i) {
-            const auto row = *now.row(kind.kind, now.idAt(kind.kind, i));
-            const auto mine = book_.row(kind.kind, row.id);
-            if (mine && mine->revision == row.revision) continue;
-            untold_ = true;
-            book_.put(row);
-        }
 }
 
 std::vector<TrailEntry> SqlStore::blottings() const

@@ -40,11 +40,13 @@ BookCopy describeCopy(const QFileInfo& file, CopyOrigin origin)
 
 std::vector<BookCopy> copiesOf(const std::string& book, const std::vector<std::string>& own)
 {
-    static const QRegularExpression daily{QStringLiteral("^\\d{4}-\\d{2}-\\d{2}\\.strikeoff$")}, kept{QStringLiteral("^\\.(before-version-\\d+|before-restore)(-\\d+)?$")};
+    static const QRegularExpression daily{QStringLiteral("^\\d{4}-\\d{2}-\\d{2}\\.strikeoff$")}, keptOfShared{QStringLiteral("^\\d{4}-\\d{2}-\\d{2}-before-restore(-\\d+)?\\.strikeoff$")},
+        kept{QStringLiteral("^\\.(before-version-\\d+|before-restore)(-\\d+)?$")};
     std::vector<BookCopy> copies;
     const QDir folder{qText(copiesFolder(book))};
     for (const auto& file : folder.entryInfoList(QDir::Files))
         if (daily.match(file.fileName()).hasMatch()) copies.push_back(describeCopy(file, CopyOrigin::daily));
+        else if (keptOfShared.match(file.fileName()).hasMatch()) copies.push_back(describeCopy(file, CopyOrigin::beforeRestore));
     if (!isServerAddress(book)) {
         const QFileInfo self{qText(book)};
         for (const auto& file : self.absoluteDir().entryInfoList(QDir::Files)) {

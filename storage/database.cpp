@@ -221,6 +221,18 @@ bool Database::wasTold()
     return told;
 }
 
+AskPassword Database::askAsBefore() const
+{
+    if (!isOnServer() || connection_.password().isEmpty()) return {};  // the second connection finds its password where the first did
+    return [password = connection_.password().toStdString()](const std::string&, bool again) { return again ? std::nullopt : std::optional{password}; };
+}
+
+void Database::setAside(const std::string& room)
+{
+    dialect_.schema = room;
+    run(dialect_.setAside(room));
+}
+
 void Database::close()
 {
     connection_.close();
@@ -319,8 +331,7 @@ std::vector<std::string> Database::column(const std::string& sql)
 Transaction::Transaction(Database& database, For purpose) : database_{database}
 {
     database_.run(purpose == For::writing ? database_.dialect().beginWriting() : database_.dialect().beginReading());
-    if (purpose == For::reading) return;
-    const auto wait = database_.dialect().waitForTurn();
+    const auto wait = purpose == For::writing ? database_.dialect().waitForTurn() : database_.dialect().holdStill();
     if (wait.empty()) return;
     try {
         database_.run(wait);
@@ -347,6 +358,15 @@ void Transaction::commit()
         open_ = !database_.isLost();
         throw;
     }
+}
+
+AskPassword askedOnce(const AskPassword& ask)
+{
+    if (!ask) return {};
+    return [ask, kept = std::make_shared<std::optional<std::string>>()](const std::string& book, bool again) {
+        if (again || !*kept) *kept = ask(book, again);
+        return *kept;
+    };
 }
 
 std::string utcNow() { return QDateTime::currentDateTimeUtc().toString(QStringLiteral("yyyy-MM-dd'T'HH:mm:ss'Z'")).toStdString(); }

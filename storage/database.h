@@ -70,6 +70,10 @@ public:
     bool wasTold();
     /// False on a server that only follows another one: nothing is told there, and whoever wants news has to look.
     bool isTold() const { return isTold_; }
+    /// Gives the password this connection was made with, for one more to the same book, from any thread.
+    AskPassword askAsBefore() const;
+    /// On a server, to the end of the transaction: what is laid out and written goes into another schema. Not for a connection that goes on afterwards.
+    void setAside(const std::string& room);
     /// Of the connection to a server; -1 while there is none.
     int socket() const;
 
@@ -165,6 +169,9 @@ private:
     sqlite3_stmt* statement_ = nullptr;
     std::unique_ptr<ServerStatement> server_;
 };
+
+/// Asks once, however many connections are made meanwhile.
+AskPassword askedOnce(const AskPassword& ask);
 
 /// A time stamp of the trail, "2026-11-25T12:30:18Z".
 std::string utcNow();

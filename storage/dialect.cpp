@@ -49,6 +49,11 @@ std::string Dialect::waitForTurn() const
 
 std::string Dialect::beginReading() const { return engine == Engine::sqlite ? "BEGIN" : "BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY"; }
 
+// Taken before the first look at a table, so that what is seen after waiting for a swap is the new book, whole.
+std::string Dialect::holdStill() const { return engine == Engine::sqlite ? std::string{} : "LOCK TABLE edit IN ACCESS SHARE MODE"; }
+
+std::string Dialect::setAside(const std::string& room) const { return engine == Engine::sqlite ? std::string{} : "SET LOCAL search_path = " + room + ", pg_temp"; }
+
 std::string Dialect::makeRoom() const { return engine == Engine::sqlite ? std::string{} : "CREATE SCHEMA " + schema; }
 
 std::string Dialect::markAsBook(long long application) const
@@ -106,6 +111,39 @@ std::string Dialect::tablesOfOthers() const
            + " AND c.relkind = 'r' AND NOT pg_has_role(c.relowner, 'USAGE')";
 }
 
+std::string Dialect::rightsBeside(const std::string& room) const
+{
+    if (engine == Engine::sqlite) return {};
+    const auto of = " FROM pg_class c JOIN pg_namespace n ON n.oid = c.relnamespace";
+    const auto both = " WHERE n.nspname = " + quoted(schema) + " AND c.relkind = 'r' AND to_regclass(" + quoted(room + ".") + " || quote_ident(c.relname)) IS NOT NULL";
+    const auto name = quoted(room) + ", c.relname";
+    return "SELECT said FROM (SELECT 1 AS place, format('ALTER TABLE %I.%I OWNER TO %I', " + name + ", pg_get_userbyid(c.relowner)) AS said" + of + both
+           + " UNION ALL SELECT 2, format('GRANT %s ON TABLE %I.%I TO %s%s', a.privilege_type, " + name
+           + ", CASE a.grantee WHEN 0 THEN 'PUBLIC' ELSE quote_ident(pg_get_userbyid(a.grantee)) END, CASE WHEN a.is_grantable THEN ' WITH GRANT OPTION' ELSE '' END)" + of
+           + " CROSS JOIN LATERAL aclexplode(c.relacl) a" + both + " AND a.grantee <> c.relowner) AS rights ORDER BY place";
+}
+
+std::vector<std::string> Dialect::swapIn(const std::string& room, std::vector<std::string> tables, const std::vector<std::string>& rights) const
+{
+    if (engine == Engine::sqlite) return {};
+    tables.emplace_back("about_book");
+    // References are checked before anybody has to wait; then comes the table every reader begins with.
+    std::vector<std::string> statements{"SET CONSTRAINTS ALL IMMEDIATE", "LOCK TABLE " + schema + ".edit IN ACCESS EXCLUSIVE MODE"};
+    statements.insert(statements.end(), rights.begin(), rights.end());
+    std::string list;
+    for (const auto& table : tables) list += (list.empty() ? "" : ", ") + schema + '.' + table;
+    statements.push_back("DROP TABLE " + list);
+    for (const auto& table : tables) statements.push_back("ALTER TABLE " + room + '.' + table + " SET SCHEMA " + schema);
+    statements.push_back("DROP SCHEMA " + room);
+    return statements;
+}
+
+std::string Dialect::mayNotMakeRoom() const
+{
+    if (engine == Engine::sqlite) return "SELECT 0";
+    return "SELECT CASE WHEN has_database_privilege(current_database(), 'CREATE') AND has_schema_privilege(" + quoted(schema) + ", 'CREATE') THEN 0 ELSE 1 END";
+}
+
 std::vector<std::string> Dialect::scrubbing(const std::vector<std::string>& tables) const
 {
     // The log is written back first, so that the rewritten file is made of nothing old.
@@ -144,6 +182,7 @@ std::string postgresqlReason(const std::string& state, const std::string& native
     if (state == "55P03") return "another desk is writing to it; wait a moment and try again";
     if (state == "40001" || state == "40P01") return "another desk came in between; try again";
     if (state == "42501") return "your user may not do this on the server; ask whoever keeps it for the grant (" + native + ")";
+    if (state == "2BP01") return "something else on the server, such as somebody's view, is made of its tables; have that taken away first (" + native + ")";
     if (state == "25006") return "it can only be read, by this user or on this server";
     if (state == "53100") return "the server's disk is full; have room made and try again";
     if (state.starts_with("53")) return "the server has no room for more just now; try again later (" + native + ")";

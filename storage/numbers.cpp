@@ -6,12 +6,6 @@
 
 namespace strikeoff {
 
-namespace {
-
-constexpr std::int64_t firstNumber = 1001;
-
-}
-
 std::optional<std::int64_t> countedPart(std::string_view prefix, std::string_view number)
 {
     if (!number.starts_with(prefix)) return std::nullopt;

@@ -6,6 +6,9 @@
 
 namespace strikeoff {
 
+/// Where every series of numbers begins.
+inline constexpr std::int64_t firstNumber = 1001;
+
 /// Gives ids and the numbers the owner sees. Neither ever repeats, not even after an undo: the counters only go up, and the book remembers which
 /// numbers it gave and which were passed over because the owner gave one of their own.
 class Numbers {

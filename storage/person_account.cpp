@@ -64,66 +64,109 @@ std::vector<PersonRow> mentions(const Book& book, const std::vector<PersonRow>& 
     return rows;
 }
 
-void tellRow(const Book& book, const PersonRow& place, std::string& text)
+PersonAccount::Record recordOf(const Book& book, const PersonRow& place)
 {
     const auto& kind = describe(place.kind);
     const auto row = *book.row(place.kind, place.id);
-    text += std::string{kind.label} + ' ' + keyText(book, place.kind, place.id) + '\n';
+    PersonAccount::Record record{place.kind, keyText(book, place.kind, place.id), {}};
     for (std::size_t i = 0; i < kind.fields.size(); ++i) {
-        const auto words = valueText(book, kind.fields[i], row.values[i]);
+        auto words = valueText(book, kind.fields[i], row.values[i]);
         if (words.empty() || (kind.fields[i].type == FieldType::boolean && words == "no")) continue;
-        text += "    " + std::string{kind.fields[i].label} + ": ";
-        for (const char c : words) text += c == '\n' ? std::string{"\n        "} : std::string{c};
-        text += '\n';
+        record.fields.push_back({&kind.fields[i], std::move(words), fileText(book, kind, kind.fields[i], book.find(place.kind, place.id))});
+    }
+    return record;
+}
+
+void takeMentions(const Book& book, const PersonRow& place, const PersonWords& words, PersonAccount& account)
+{
+    const auto row = *book.row(place.kind, place.id);
+    const auto& kind = describe(place.kind);
+    for (std::size_t i = 0; i < kind.fields.size(); ++i)
+        if (sweptElsewhere(words, place.kind, kind.fields[i], row.values[i]) != row.values[i])
+            account.mentions.push_back({place.kind, keyText(book, place.kind, place.id), &kind.fields[i], std::get<std::string>(row.values[i])});
+}
+
+void takeChanges(const Store& store, const PersonRow& place, PersonAccount& account)
+{
+    const auto& book = store.book();
+    const auto& kind = describe(place.kind);
+    for (const auto& change : store.trailOf(place.kind, place.id)) {
+        if (!change.before || !change.after) continue;
+        for (std::size_t i = 0; i < kind.fields.size(); ++i) {
+            const auto& before = change.before->values[i];
+            const auto& after = change.after->values[i];
+            if (before != after) account.changes.push_back({change.entry, place.kind, keyText(book, place.kind, place.id), &kind.fields[i], valueText(book, kind.fields[i], before), valueText(book, kind.fields[i], after)});
+        }
     }
 }
 
+}
+
+std::optional<PersonAccount> accountOf(const Store& store, Person person)
+{
+    const auto& book = store.book();
+    const auto rows = rowsOf(store, person);
+    if (rows.empty()) return std::nullopt;
+    PersonAccount account{keyText(book, person.kind, person.id), book.settings().outfitName, {}, {}, {}};
+    for (const auto& place : rows) {
+        if (!tellsOf(person, place.kind)) continue;
+        account.records.push_back(recordOf(book, place));
+        takeChanges(store, place, account);
+    }
+    const auto words = wordsOf(store, rows);
+    for (const auto& place : mentions(book, rows, words)) takeMentions(book, place, words, account);
+    return account;
 }
 
 std::string personAccount(const Store& store, Person person)
 {
-    const auto& book = store.book();
-    const auto rows = rowsOf(store, person);
-    if (rows.empty()) return {};
-    const auto words = wordsOf(store, rows);
-    auto text = "What this book holds about " + keyText(book, person.kind, person.id) + "\n";
-    if (!book.settings().outfitName.empty()) text += "Kept by " + book.settings().outfitName + "\n";
+    const auto account = accountOf(store, person);
+    if (!account) return {};
+    auto text = "What this book holds about " + account->name + "\n";
+    if (!account->keptBy.empty()) text += "Kept by " + account->keptBy + "\n";
     std::optional<RecordKind> last;
-    for (const auto& place : rows) {
-        if (!tellsOf(person, place.kind)) continue;
-        if (last != place.kind) text += '\n' + std::string{describe(place.kind).plural} + "\n\n";
-        last = place.kind;
-        tellRow(book, place, text);
-    }
-    const auto named = mentions(book, rows, words);
-    if (!named.empty()) {
-        text += "\nNamed elsewhere\n\n";
-        for (const auto& [kind, id] : named) {
-            const auto row = *book.row(kind, id);
-            const auto& description = describe(kind);
-            for (std::size_t i = 0; i < description.fields.size(); ++i)
-                if (sweptElsewhere(words, kind, description.fields[i], row.values[i]) != row.values[i])
-                    text += "    " + std::string{description.label} + ' ' + keyText(book, kind, id) + ", " + std::string{description.fields[i].label} + ": " + std::get<std::string>(row.values[i]) + '\n';
+    for (const auto& record : account->records) {
+        const auto& kind = describe(record.kind);
+        if (last != record.kind) text += '\n' + std::string{kind.plural} + "\n\n";
+        last = record.kind;
+        text += std::string{kind.label} + ' ' + record.key + '\n';
+        for (const auto& field : record.fields) {
+            text += "    " + std::string{field.field->label} + ": ";
+            for (const char c : field.words) text += c == '\n' ? std::string{"\n        "} : std::string{c};
+            text += '\n';
         }
     }
-    std::string changes;
-    for (const auto& [kind, id] : rows) {
-        if (!tellsOf(person, kind)) continue;
-        const auto& description = describe(kind);
-        for (const auto& change : store.trailOf(kind, id)) {
-            if (!change.before || !change.after) continue;
-            for (std::size_t i = 0; i < description.fields.size(); ++i) {
-                const auto& before = change.before->values[i];
-                const auto& after = change.after->values[i];
-                if (before == after) continue;
-                const auto shown = [&](const Value& value) { return isRecorded(value) ? valueText(book, description.fields[i], value) : std::string{"not recorded"}; };
-                changes += "    " + change.entry.at.substr(0, 10) + ' ' + change.entry.desk + ": " + std::string{description.label} + ' ' + keyText(book, kind, id) + ", " + std::string{description.fields[i].label}
-                         + ": " + shown(before) + " \u2192 " + shown(after) + '\n';
-            }
-        }
+    if (!account->mentions.empty()) text += "\nNamed elsewhere\n\n";
+    for (const auto& mention : account->mentions)
+        text += "    " + std::string{describe(mention.kind).label} + ' ' + mention.key + ", " + std::string{mention.field->label} + ": " + mention.text + '\n';
+    if (!account->changes.empty()) text += "\nWhat was changed\n\n";
+    for (const auto& change : account->changes) {
+        const auto shown = [](const std::string& words) { return words.empty() ? std::string{"not recorded"} : words; };
+        text += "    " + change.entry.at.substr(0, 10) + ' ' + change.entry.desk + ": " + std::string{describe(change.kind).label} + ' ' + change.key + ", " + std::string{change.field->label} + ": "
+              + shown(change.before) + " \u2192 " + shown(change.after) + '\n';
     }
-    if (!changes.empty()) text += "\nWhat was changed\n\n" + changes;
     return text;
+}
+
+std::string blottingTitle(Person person)
+{
+    auto noun = std::string{describe(person.kind).label};
+    noun.front() = static_cast<char>(noun.front() | 0x20);
+    return "Blot out " + noun + ' ' + std::to_string(person.id);
+}
+
+std::optional<Person> blottedPerson(const TrailEntry& entry)
+{
+    if (entry.how != "blot") return std::nullopt;
+    const auto title = std::string_view{entry.title}.substr(0, entry.title.find(';'));
+    const auto digits = title.substr(std::min(title.size(), title.rfind(' ') + 1));
+    Person person;
+    if (std::from_chars(digits.data(), digits.data() + digits.size(), person.id).ec != std::errc{}) return std::nullopt;
+    for (const auto kind : {RecordKind::customer, RecordKind::crewMember}) {
+        person.kind = kind;
+        if (blottingTitle(person) == title) return person;
+    }
+    return std::nullopt;
 }
 
 std::string blottingWords(const Store& store, Person person)

@@ -1,8 +1,11 @@
 #include "restore.h"
 
+#include "carry_on.h"
 #include "copies.h"
 #include "database.h"
 #include "file.h"
+#include "replace_shared.h"
+#include "schema.h"
 #include "sealed_file.h"
 #include "server_address.h"
 
@@ -14,6 +17,7 @@
 #include <cerrno>
 #include <cstdio>
 #include <cstring>
+#include <fcntl.h>
 #include <unistd.h>
 
 namespace strikeoff {
@@ -64,6 +68,31 @@ std::string freeName(const std::string& book)
     throw StorageError{"cannot put the copy in the place of " + book + ": " + std::strerror(errno) + "; check the folder"};
 }
 
+/// Whether on a server there is something in that place, which a copy may then replace. Throws when this user may not.
+bool isToReplace(const std::string& book, const AskPassword& ask)
+{
+    {
+        Database server{book, Database::Mode::readOnly, ask};
+        if (!isThere(server)) return false;
+    }
+    requireMayReplace(book, ask);
+    return true;
+}
+
+/// Lets a copy in a file go on from the book it replaces, where that can still be read.
+void goOnFrom(const std::string& book, const std::string& made)
+{
+    Database copy{made, Database::Mode::readWrite};
+    try {
+        Database before{book, Database::Mode::readOnly};
+        if (before.number("PRAGMA user_version") == schemaVersion && before.text("PRAGMA quick_check(1)") == "ok") carryOn(copy, before);
+    } catch (const DiskFull&) {
+        throw;
+    } catch (const StorageError&) {
+        // a damaged book is what copies are for
+    }
+}
+
 /// Brings what is in the log beside a book into the book, which succeeds only when nobody else has it open. A book too damaged for that keeps its log.
 void settle(const std::string& book)
 {
@@ -78,25 +107,26 @@ void settle(const std::string& book)
     throw StorageError{book + " is open in another program; close it there first, nothing was changed"};
 }
 
-/// Gives the file of a book that is there another name as well, and then the first name to the new one, so that at no moment neither is there.
+/// Lets the new file and the book's change names at once, so that at no moment neither is there, or one file goes by both names: what is written into it by one
+/// name would be lost on whoever reads it by the other.
 std::string replaceKeeping(const std::string& made, const std::string& book)
 {
     settle(book);
     const auto kept = freeName(book);
-    if (::link(book.c_str(), kept.c_str()) != 0) {
-        // A disk that knows no second names: one moment without.
-        if (std::rename(book.c_str(), kept.c_str()) != 0) failMove(book);
-    }
     if (QFileInfo::exists(qText(book + "-wal")) && std::rename((book + "-wal").c_str(), (kept + "-wal").c_str()) != 0) failMove(book);
     ::unlink((book + "-shm").c_str());
-    if (std::rename(made.c_str(), book.c_str()) != 0) failMove(book);
+    if (std::rename(made.c_str(), kept.c_str()) != 0) failMove(book);
+    if (::renameat2(AT_FDCWD, kept.c_str(), AT_FDCWD, book.c_str(), RENAME_EXCHANGE) == 0) return kept;
+    // A disk that cannot: one moment without.
+    if (std::rename(kept.c_str(), made.c_str()) != 0 || std::rename(book.c_str(), kept.c_str()) != 0 || std::rename(made.c_str(), book.c_str()) != 0) failMove(book);
     return kept;
 }
 
 }
 
-Restored restoreBook(const std::string& copy, const std::string& book, const AskPassPhrase& askPhrase, const AskPassword& askPassword, const std::function<bool(int)>& progress)
+Restored restoreBook(const std::string& copy, const std::string& book, const AskPassPhrase& askPhrase, const AskPassword& ask, const std::function<bool(int)>& progress)
 {
+    const auto askPassword = askedOnce(ask);
     if (isServerAddress(copy)) throw StorageError{"what is restored is a copy in a file; to bring a book from a server, use move"};
     if (QFileInfo{qText(copy)}.absoluteFilePath() == QFileInfo{qText(book)}.absoluteFilePath()) throw StorageError{copy + " is the book itself; name a copy of it"};
     const QFileInfo info{qText(copy)};
@@ -104,7 +134,10 @@ Restored restoreBook(const std::string& copy, const std::string& book, const Ask
     const auto folder = besides(book);
     if (!folder.isValid()) throw StorageError{"cannot write beside " + book + ": " + folder.errorString().toStdString() + "; check that the folder is there and may be written"};
     const auto made = folder.filePath(QStringLiteral("made")).toStdString();
+    const auto laterPart = [&](int percent) { return !progress || progress(40 + percent * 3 / 5); };
 
+    const bool isShared = isServerAddress(book);
+    const bool replacesShared = isShared && isToReplace(book, askPassword);
     Restored restored;
     if (looksSealed(copy)) {
         const auto phrase = askPhrase ? askPhrase() : std::nullopt;
@@ -117,7 +150,7 @@ Restored restoreBook(const std::string& copy, const std::string& book, const Ask
     {
         const auto store = Store::open(made);  // brings an older copy forward, the copy itself staying as it is
         restored.findings = store->verify([&](int percent) {
-            if (!restored.isStopped && progress && !progress(percent)) restored.isStopped = true;
+            if (!restored.isStopped && progress && !progress(isShared ? percent * 2 / 5 : percent)) restored.isStopped = true;
             return !restored.isStopped;
         });
         if (restored.isStopped) {
@@ -125,15 +158,26 @@ Restored restoreBook(const std::string& copy, const std::string& book, const Ask
             return restored;
         }
         if (!restored.findings.empty()) return restored;
-        if (isServerAddress(book)) {
-            store->copyTo(book, askPassword);
+        if (isShared && !replacesShared) {
+            restored.isStopped = !store->copyTo(book, askPassword, laterPart);
             return restored;
         }
     }
     settle(made);
+    if (replacesShared) {
+        restored.kept = replaceOnServer(made, book, askPassword, laterPart);
+        restored.isStopped = restored.kept.empty();
+        return restored;
+    }
     QFile::setPermissions(qText(made), QFileDevice::ReadOwner | QFileDevice::WriteOwner);
-    if (QFileInfo::exists(qText(book))) restored.kept = replaceKeeping(made, book);
-    else if (!QFile::rename(qText(made), qText(book))) failMove(book);
+    if (QFileInfo::exists(qText(book))) {
+        settle(book);
+        goOnFrom(book, made);
+        settle(made);
+        restored.kept = replaceKeeping(made, book);
+    } else if (!QFile::rename(qText(made), qText(book))) {
+        failMove(book);
+    }
     return restored;
 }
 

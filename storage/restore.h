@@ -14,8 +14,9 @@ struct Restored {
 };
 
 /// Puts a copy (a book, or one sealed with a pass phrase) in the place of a book. The copy is verified first and stays as it is; a file that is there is kept
-/// beside it under another name. On a server only a place without a book is filled. `progress` gets per cent of the verifying and stops the work by returning
-/// false. Throws StorageError, everything then being as before.
+/// beside it under another name. A book on a server is kept as a file among its copies, and whoever has it open comes to the new one at once and is told. Ids
+/// and numbers that were given out since are not given out again. `progress` gets per cent and stops the work by returning false. Throws StorageError,
+/// everything then being as before.
 Restored restoreBook(const std::string& copy, const std::string& book, const AskPassPhrase& askPhrase = {}, const AskPassword& askPassword = {},
                      const std::function<bool(int percent)>& progress = {});
 

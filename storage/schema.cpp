@@ -23,11 +23,6 @@ void apply(Database& database, const Step& step)
     database.run(database.dialect().setVersion(step.version));
 }
 
-bool isThere(Database& database, const std::string& schema)
-{
-    return database.number("SELECT count(*) FROM pg_namespace WHERE nspname = '" + schema + "'") > 0;
-}
-
 /// Copies all tables of a book on a server into a schema beside it, which opens as a book of the old version: ?book=NAME_before_4.
 void keepBeside(Database& database)
 {
@@ -68,6 +63,11 @@ void requireKnownVersion(const std::string& path, std::int64_t version)
     if (version <= schemaVersion) return;
     throw StorageError{path + " was written by a newer Strikeoff (schema " + std::to_string(version) + ", this one knows " + std::to_string(schemaVersion)
                        + "); open it with that version"};
+}
+
+bool isThere(Database& database, const std::string& schema)
+{
+    return database.number("SELECT count(*) FROM pg_namespace WHERE nspname = '" + schema + "'") > 0;
 }
 
 bool isThere(Database& database) { return isThere(database, database.dialect().schema); }

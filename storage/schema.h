@@ -11,6 +11,7 @@ inline constexpr std::int64_t schemaVersion = 3;
 void requireKnownVersion(const std::string& path, std::int64_t version);
 /// Whether on a server there is something where a book would be.
 bool isThere(Database& database);
+bool isThere(Database& database, const std::string& schema);
 /// Looks whether there is a book on a server, and one this program can read. Throws StorageError with a clear line.
 void requireBookOnServer(Database& database);
 /// Whether a server lets this user write to the book.

@@ -40,6 +40,7 @@ SqlStore::SqlStore(const std::string& path, const OpenOptions& options)
         readShelves(database_, book_);
         numbers_.read(database_);
         readNewest();
+        replacedBy_ = markOf(newestReplacement());
         stacks_ = stacksOf(database_, desk_);
         snapshot.commit();
     }
@@ -101,9 +102,6 @@ void SqlStore::readNewest()
     }
 }
 
-/// Rises when another program wrote: SQLite counts for us, and on a server every change is an entry of the trail.
-std::int64_t SqlStore::versionOfData() const { return database_.isOnServer() ? newestEdit() : database_.number("PRAGMA data_version"); }
-
 std::string SqlStore::lastCopy() const { return newestCopy(path_); }
 
 std::vector<Conflict> SqlStore::conflictsOf(const Edit& edit) const
@@ -164,19 +162,21 @@ CommitResult SqlStore::writeOut(Edit edit, const Step& step)
     std::optional<Broken> ifBroken;
     if (database_.isOnServer()) ifBroken.emplace(Broken{edit, 0, {}, {}});
     std::vector<Applied> applied;
-    bool committing = false;
+    bool committing = false, isReplaced = false;
     try {
         Transaction transaction{database_};
+        const auto replacedBefore = replacedBy_;
         takeInOthers();
+        isReplaced = replacedBy_ != replacedBefore;
         numbers = numbers_;  // others may have moved the counters on
-        result.conflicts = conflictsOf(edit);
-        if (result.conflicts.empty()) {
+        if (!isReplaced) result.conflicts = conflictsOf(edit);
+        if (!isReplaced && result.conflicts.empty()) {
             numbers_.resolve(edit, book_);
             auto outcome = applyEdit(book_, std::move(edit), step.freezing);
             result.problems = std::move(outcome.problems);
             applied = std::move(outcome.applied);
         }
-        if (!result.done()) {
+        if (isReplaced || !result.done()) {
             numbers_ = numbers;
         } else {
             const TrailHeading heading{numbers_.nextEdit(), options_.now.empty() ? utcNow() : options_.now, desk_, title, step.how, step.ofEdit};
@@ -196,7 +196,7 @@ CommitResult SqlStore::writeOut(Edit edit, const Step& step)
             transaction.commit();
             lastEdit_ = heading.edit;
             lastLink_ = std::move(link);
-            if (database_.isOnServer()) dataVersion_ = heading.edit;
+            if (database_.isOnServer()) dataVersion_ = versionAt(lastEdit_, lastLink_);
             stacks_.take(heading.edit, title, step.how, step.ofEdit.value_or(0));
         }
     } catch (...) {
@@ -206,6 +206,7 @@ CommitResult SqlStore::writeOut(Edit edit, const Step& step)
         throw;
     }
     if (untold_ || !applied.empty()) tell();
+    if (isReplaced) refuseReplaced();
     return result;
 }
 
@@ -256,80 +257,18 @@ void SqlStore::reachServer()
     newsWaiting_ = true;
 }
 
-void SqlStore::takeInOthers()
-{
-    const auto version = versionOfData();
-    if (version == dataVersion_) return;
-    if (database_.number(database_.dialect().version()) != schemaVersion)
-        throw StorageError{path_ + " was brought forward by a newer Strikeoff meanwhile; close it and open it with that version"};
-    std::map<std::pair<RecordKind, std::int64_t>, bool> rows;
-    {
-        FastStatement select{database_, "SELECT kind, row FROM edit_change WHERE edit > ?"};
-        select.bind(1, lastEdit_);
-        while (select.step())
-            if (const auto* kind = findKind(select.text(0))) rows[{kind->kind, select.number(1)}] = true;
-    }
-    for (const auto& run : runsAfter(database_, lastEdit_))
-        for (auto row = run.first; row <= run.last; ++row) rows[{run.kind, row}] = true;
-    for (const auto& [place, unused] : rows) {
-        const auto row = readRow(database_, place.first, place.second);
-        untold_ = true;
-        if (row) book_.put(*row);
-        else book_.erase(place.first, place.second);
-    }
-    const bool blotted = wasBlottedSince();
-    if (blotted) takeInBlotting();
-    numbers_.read(database_);
-    if (blotted) {
-        stacks_ = stacksOf(database_, desk_);
-    } else {
-        FastStatement own{database_, "SELECT id, title, how, of_edit FROM edit WHERE id > ? AND desk = ? ORDER BY id"};
-        own.bind(1, lastEdit_);
-        own.bind(2, std::string_view{desk_});
-        while (own.step()) stacks_.take(own.number(0), std::string{own.text(1)}, std::string{own.text(2)}, own.number(3));
-    }
-    readNewest();
-    dataVersion_ = version;  // last: what breaks off is taken in again
-}
-
-bool SqlStore::refresh()
-{
-    if (database_.isOnServer()) {
-        // Asked every second or so: a server that is gone is tried now and then, the less often the longer it lets us wait.
-        const auto now = std::chrono::steady_clock::now();
-        if (database_.isLost() && now < nextTry_) throw ConnectionLost{"the connection to " + path_ + " is lost; what you type stays, and is saved once the server is back"};
-        try {
-            reachServer();
-        } catch (const ConnectionLost&) {
-            const auto after = std::chrono::steady_clock::now();
-            nextTry_ = after + std::chrono::seconds{3} + 5 * (after - now);
-            throw;
-        }
-        if (database_.isTold() && !newsWaiting_ && !untold_) return false;
-    }
-    do {
-        Transaction snapshot{database_, Transaction::For::reading};
-        takeInOthers();
-        snapshot.commit();
-        newsWaiting_ = false;
-    } while (database_.isOnServer() && database_.wasTold());  // what is told meanwhile comes with the answers, and nobody who waits at the connection would see it
-    const bool changed = untold_;
-    if (changed) tell();
-    return changed;
-}
-
 std::string SqlStore::undoTitle() const { return stacks_.undo.empty() ? std::string{} : stacks_.undo.back().title; }
 std::string SqlStore::redoTitle() const { return stacks_.redo.empty() ? std::string{} : stacks_.redo.back().title; }
 
 CommitResult SqlStore::undo()
 {
-    refresh();
+    refreshOrRefuse();
     return stacks_.undo.empty() ? CommitResult{} : stepBackOrForth(UndoStacks::Step{stacks_.undo.back()}, true);
 }
 
 CommitResult SqlStore::redo()
 {
-    refresh();
+    refreshOrRefuse();
     return stacks_.redo.empty() ? CommitResult{} : stepBackOrForth(UndoStacks::Step{stacks_.redo.back()}, false);
 }
 
@@ -482,6 +421,18 @@ void SqlStore::backup(const std::string& file) const
 bool SqlStore::copyTo(const std::string& to, const AskPassword& ask, const std::function<bool(int)>& progress) const
 {
     return copyWhole(database_, to, ask, progress);
+}
+
+AskPassword askAsBefore(const Store& store)
+{
+    const auto* known = dynamic_cast<const SqlStore*>(&store);
+    return known ? known->askAsBefore() : AskPassword{};
+}
+
+std::optional<TrailEntry> takeReplacement(Store& store)
+{
+    auto* known = dynamic_cast<SqlStore*>(&store);
+    return known ? known->takeReplacement() : std::nullopt;
 }
 
 int newsSocket(const Store& store)

@@ -6,6 +6,7 @@
 
 #include <chrono>
 #include <list>
+#include <utility>
 
 namespace strikeoff {
 
@@ -28,6 +29,8 @@ public:
     CommitResult redo() override;
     bool refresh() override;
     int newsSocket() const { return database_.socket(); }
+    AskPassword askAsBefore() const { return database_.askAsBefore(); }
+    std::optional<TrailEntry> takeReplacement() { return std::exchange(replacement_, std::nullopt); }
     Watch watch(std::function<void()> changed) override;
 
     std::vector<TrailChange> trailOf(RecordKind kind, std::int64_t id) const override;
@@ -53,14 +56,20 @@ private:
     CommitResult commitStep(Edit edit, const Step& step);
     CommitResult stepBackOrForth(const UndoStacks::Step& step, bool back);
     std::vector<Conflict> conflictsOf(const Edit& edit) const;
+    void refreshOrRefuse();
     void beginWithFile();
     void beginOnServer();
     std::int64_t newestEdit() const;
     void readNewest();
-    std::int64_t versionOfData() const;
+    std::string versionOfData() const;
+    static std::string versionAt(std::int64_t entry, const std::string& link);
+    static std::string markOf(const std::optional<TrailEntry>& entry);
     void takeInOthers();
-    bool wasBlottedSince();
-    void takeInBlotting();
+    bool wasRewrittenSince();
+    void takeInChanges();
+    void takeInWhole();
+    std::optional<TrailEntry> newestReplacement() const;
+    [[noreturn]] void refuseReplaced();
     std::string scrub();
     /// An edit whose commit a server broke off: done or not, which shows when it is back.
     struct Broken {
@@ -85,7 +94,9 @@ private:
     UndoStacks stacks_;
     std::int64_t lastEdit_ = 0;
     std::string lastLink_;  ///< of the trail's chain
-    std::int64_t dataVersion_ = 0;
+    std::string dataVersion_;
+    std::string replacedBy_;  ///< what tells the newest entry that says the book went back to a copy from others; blank when there is none
+    std::optional<TrailEntry> replacement_;  ///< that entry, when it was taken in and nobody was told yet
     std::optional<Broken> broken_;
     bool newsWaiting_ = false;
     bool untold_ = false;  ///< others' changes were taken in and the watchers do not know yet, as when the edit that met them failed

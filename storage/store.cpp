@@ -45,16 +45,6 @@ void layOutOnServer(const std::string& path, const AskPassword& ask)
     transaction.commit();
 }
 
-/// Asks once, however many connections are made meanwhile.
-AskPassword askedOnce(const AskPassword& ask)
-{
-    if (!ask) return {};
-    return [ask, kept = std::make_shared<std::optional<std::string>>()](const std::string& book, bool again) {
-        if (again || !*kept) *kept = ask(book, again);
-        return *kept;
-    };
-}
-
 /// What every book begins with: its settings and the usual burden.
 void begin(Store& store)
 {

@@ -50,7 +50,7 @@ struct TrailEntry {
     std::string at;    ///< UTC, ISO 8601 to the second
     std::string desk;  ///< who and where
     std::string title;
-    std::string how;   ///< "do", "undo" or "redo"; "blot" for a person who was blotted out
+    std::string how;   ///< "do", "undo" or "redo"; "blot" for a person who was blotted out, "restore" when the book went back to a copy
 };
 
 /// What one entry did to one row, values in the form they are stored in.

@@ -309,7 +309,7 @@ void UndoStacks::take(std::int64_t edit, const std::string& title, const std::st
         if (found == steps.rend()) return;
         steps.erase(std::next(found).base());
     };
-    if (how == "blot") return;  // there is no way back from it
+    if (how == "blot" || how == "restore") return;  // what came before a restore stands in the copy that was kept
     if (how == "undo") {
         drop(undo);
         redo.push_back({ofEdit, title});

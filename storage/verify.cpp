@@ -1,3 +1,4 @@
+#include "interruption.h"
 #include "schema.h"
 #include "shelf_io.h"
 #include "sql_store.h"
@@ -117,9 +118,14 @@ std::vector<VerifyFinding> SqlStore::verify(const std::function<bool(int)>& prog
     const auto goOn = [&](int percent) { return !progress || progress(percent); };
     const auto& dialect = database_.dialect();
     if (!goOn(0)) return findings;
-    if (const auto integrity = dialect.integrity(); !integrity.empty())
-        for (const auto& line : database_.column(integrity))
-            if (line != "ok") findings.push_back({"the file", line, goBack});
+    if (const auto integrity = dialect.integrity(); !integrity.empty()) {
+        Interruption interruption{database_, [&] { return goOn(10); }};
+        const bool ran = interruption.ran([&] {
+            for (const auto& line : database_.column(integrity))
+                if (line != "ok") findings.push_back({"the file", line, goBack});
+        });
+        if (!ran) return findings;
+    }
     if (!goOn(30)) return findings;
     // One state of the book, whoever writes meanwhile.
     Transaction snapshot{database_, Transaction::For::reading};

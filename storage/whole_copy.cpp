@@ -1,6 +1,6 @@
 #include "whole_copy.h"
 
-#include "record/description.h"
+#include "book_tables.h"
 #include "schema.h"
 #include "server_address.h"
 
@@ -13,112 +13,71 @@ namespace strikeoff {
 
 namespace {
 
-struct Column {
-    std::string name;
-    bool isText = false;
+/// How far the work is: asked after each table, and within a long one so that it can be stopped.
+class Going {
+public:
+    /// Every row is written once and read back once.
+    Going(const std::function<bool(int)>& progress, std::int64_t rows) : progress_{progress}, steps_{2 * rows + 1} {}
+    bool on() const { return !progress_ || progress_(static_cast<int>(rows_ * 99 / steps_)); }
+    /// After a row; false when the work is to stop.
+    bool row() { return ++rows_ % 4096 != 0 || on(); }
+
+private:
+    const std::function<bool(int)>& progress_;
+    std::int64_t steps_;
+    std::int64_t rows_ = 0;
 };
 
-struct Table {
-    std::string name;
-    std::vector<Column> columns;
-    std::string order;  ///< by numbers only, which both engines sort alike; blank for a small table that is sorted here
-};
-
-/// Every table of a book, what is referred to first.
-std::vector<Table> allTables()
+bool copyTable(Database& from, Database& to, const BookTable& table, Going& going)
 {
-    std::vector<Table> tables;
-    for (const auto& kind : allKinds()) {
-        Table table{std::string{kind.name}, {{"id"}, {"revision"}}, "id"};
-        for (const auto& field : kind.fields)
-            table.columns.push_back({std::string{field.name}, field.isText() || field.type == FieldType::choice || field.type == FieldType::date});
-        tables.push_back(std::move(table));
-    }
-    tables.push_back({"edit", {{"id"}, {"at", true}, {"desk", true}, {"title", true}, {"how", true}, {"of_edit"}, {"chain", true}}, "id"});
-    tables.push_back({"edit_change", {{"edit"}, {"place"}, {"kind", true}, {"row"}, {"revision"}, {"before", true}, {"after", true}}, "edit, place"});
-    tables.push_back({"edit_run", {{"edit"}, {"place"}, {"kind", true}, {"first"}, {"last"}}, "edit, place"});
-    tables.push_back({"counter", {{"name", true}, {"next"}}, {}});
-    tables.push_back({"number_given", {{"series", true}, {"first"}, {"last"}, {"edit"}, {"how", true}}, {}});
-    return tables;
-}
-
-std::string listOf(const Table& table)
-{
-    std::string list;
-    for (const auto& column : table.columns) list += (list.empty() ? "" : ", ") + column.name;
-    return list;
-}
-
-std::string selectOf(const Table& table)
-{
-    return "SELECT " + listOf(table) + " FROM " + table.name + (table.order.empty() ? "" : " ORDER BY " + table.order);
-}
-
-Value cell(const FastStatement& row, const Table& table, std::size_t i)
-{
-    const int column = static_cast<int>(i);
-    if (row.isNull(column)) return {};
-    return table.columns[i].isText ? Value{std::string{row.text(column)}} : Value{row.number(column)};
-}
-
-void copyTable(Database& from, Database& to, const Table& table)
-{
-    FastStatement read{from, selectOf(table)};
+    FastStatement read{from, table.select()};
     std::string marks;
     for (std::size_t i = 0; i < table.columns.size(); ++i) marks += i == 0 ? "?" : ", ?";
-    FastStatement write{to, "INSERT INTO " + table.name + " (" + listOf(table) + ") VALUES (" + marks + ")"};
+    FastStatement write{to, "INSERT INTO " + table.name + " (" + table.columnList() + ") VALUES (" + marks + ")"};
     Batch batch{to};
     while (read.step()) {
-        for (std::size_t i = 0; i < table.columns.size(); ++i) write.bind(static_cast<int>(i) + 1, cell(read, table, i));
+        for (std::size_t i = 0; i < table.columns.size(); ++i) write.bind(static_cast<int>(i) + 1, table.cell(read, i));
         write.run();
+        if (!going.row()) return false;
     }
     batch.finish();
+    return going.on();
 }
 
-std::vector<std::vector<Value>> sortedRows(Database& database, const Table& table)
+std::vector<std::vector<Value>> sortedRows(Database& database, const BookTable& table)
 {
-    FastStatement read{database, selectOf(table)};
+    FastStatement read{database, table.select()};
     std::vector<std::vector<Value>> rows;
     while (read.step()) {
         auto& row = rows.emplace_back();
-        for (std::size_t i = 0; i < table.columns.size(); ++i) row.push_back(cell(read, table, i));
+        for (std::size_t i = 0; i < table.columns.size(); ++i) row.push_back(table.cell(read, i));
     }
     std::sort(rows.begin(), rows.end());
     return rows;
 }
 
-bool isSame(Database& from, Database& to, const Table& table)
+bool isSame(Database& from, Database& to, const BookTable& table, Going& going, bool& goesOn)
 {
     if (table.order.empty()) return sortedRows(from, table) == sortedRows(to, table);
-    FastStatement left{from, selectOf(table)}, right{to, selectOf(table)};
-    while (true) {
+    FastStatement left{from, table.select()}, right{to, table.select()};
+    while (goesOn) {
         const bool more = left.step();
         if (more != right.step()) return false;
         if (!more) return true;
         for (std::size_t i = 0; i < table.columns.size(); ++i)
-            if (cell(left, table, i) != cell(right, table, i)) return false;
+            if (table.cell(left, i) != table.cell(right, i)) return false;
+        goesOn = going.row();
     }
+    return true;
 }
 
 /// Within one transaction of each.
 bool copyTables(Database& from, Database& to, const std::function<bool(int)>& progress)
 {
-    const auto tables = allTables();
-    const auto steps = static_cast<int>(tables.size()) * 2;
-    int step = 0;
-    const auto goOn = [&] { return !progress || progress(++step * 99 / steps); };
     Transaction snapshot{from, Transaction::For::reading};
     Transaction transaction{to};
     if (to.isOnServer() && isThere(to)) throw StorageError{"on the server there is a book or something else at " + to.path() + " already; choose another name with ?book=NAME, nothing was overwritten"};
-    layOut(to);
-    for (const auto& table : tables) {
-        copyTable(from, to, table);
-        if (!goOn()) return false;
-    }
-    for (const auto& table : tables) {
-        if (!isSame(from, to, table)) throw StorageError{"the copy at " + to.path() + " does not read back as it was written (" + table.name + "); nothing was kept of it"};
-        if (!goOn()) return false;
-    }
+    if (!fillFrom(from, to, progress)) return false;
     transaction.commit();
     return true;
 }
@@ -156,6 +115,23 @@ bool copyToFile(Database& from, const std::string& file, const std::function<boo
     return whole;
 }
 
+}
+
+bool fillFrom(Database& from, Database& to, const std::function<bool(int)>& progress)
+{
+    const auto tables = allTables();
+    std::int64_t rows = 0;
+    for (const auto& table : tables) rows += from.number("SELECT count(*) FROM " + table.name);
+    Going going{progress, rows};
+    layOut(to);
+    for (const auto& table : tables)
+        if (!copyTable(from, to, table, going)) return false;
+    bool goesOn = true;
+    for (const auto& table : tables) {
+        if (!isSame(from, to, table, going, goesOn)) throw StorageError{"the copy at " + to.path() + " does not read back as it was written (" + table.name + "); nothing was kept of it"};
+        if (!goesOn || !going.on()) return false;
+    }
+    return true;
 }
 
 bool copyWhole(Database& from, const std::string& to, const AskPassword& ask, const std::function<bool(int)>& progress)

@@ -11,4 +11,8 @@ namespace strikeoff {
 /// by returning false. False when it was stopped; throws StorageError.
 bool copyWhole(Database& from, const std::string& to, const AskPassword& ask = {}, const std::function<bool(int percent)>& progress = {});
 
+/// Lays a book out in an empty place and fills it from another, every cell read back and compared, all within transactions of the caller's. False when it was
+/// stopped; throws StorageError. Either way the caller takes it back.
+bool fillFrom(Database& from, Database& to, const std::function<bool(int percent)>& progress = {});
+
 }

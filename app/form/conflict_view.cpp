@@ -60,8 +60,9 @@ void ConflictView::show(const Conflict& conflict)
         if (mine == theirs) continue;
         const auto shown = [&](const Value& value) {
             if (!isRecorded(value)) return tr("not recorded");
-            const auto text = valueWords(desk_, field, value);
-            return text.simplified().left(60);
+            constexpr int mostShown = 60;
+            const auto text = valueWords(desk_, field, value).simplified();
+            return text.size() > mostShown ? text.left(mostShown - 1) + u'\u2026' : text;
         };
         auto* group = new QButtonGroup{body_};
         auto* keepMine = new QRadioButton{withoutMnemonic(shown(mine)), body_};

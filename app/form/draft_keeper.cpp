@@ -46,6 +46,8 @@ DraftKeeper::DraftKeeper(Desk& desk) : QObject{&desk}, desk_{desk}, path_{fileFo
         QDir{}.mkpath(folder);
         QFile::setPermissions(folder, QFileDevice::ReadOwner | QFileDevice::WriteOwner | QFileDevice::ExeOwner);
     }
+    // Whoever ends in order takes the file away.
+    const bool wasLeft = QFile::exists(path_);
     file_ = ::open(QFile::encodeName(path_).constData(), O_RDWR | O_CREAT | O_CLOEXEC | O_NOFOLLOW, 0600);
     if (file_ < 0) return;
     // A second program with the same book leaves the first one's file alone.
@@ -54,6 +56,7 @@ DraftKeeper::DraftKeeper(Desk& desk) : QObject{&desk}, desk_{desk}, path_{fileFo
         file_ = -1;
         return;
     }
+    brokeOff_ = wasLeft;
     ::fchmod(file_, 0600);
     read();
     drafts_ = left_;  // kept until they are saved or put away

@@ -34,6 +34,8 @@ public:
     std::vector<Draft> leftIn(const std::string& form) const;
     /// The records that were being typed then, in words: "Customer Nora Bell, a new Lead".
     QString leftWords() const;
+    /// Whether the program broke off when it last had the book open here, as it does when it is killed or the power goes.
+    bool brokeOff() const { return brokeOff_; }
     static QString fileFor(const QString& book);
 
 private:
@@ -46,6 +48,7 @@ private:
     Desk& desk_;
     QString path_;
     int file_ = -1;  ///< held and locked while the book is open; −1 where another program holds it or nothing can be written
+    bool brokeOff_ = false;
     std::map<RecordKind, int> named_;
     Drafts drafts_;
     Drafts left_;

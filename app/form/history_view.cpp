@@ -1,6 +1,7 @@
 #include "form/history_view.h"
 
 #include "labels.h"
+#include "person_account.h"
 #include "records/record_words.h"
 #include "table/record_table.h"
 
@@ -58,6 +59,19 @@ std::vector<Line> linesOf(const Desk& desk, RecordRef paper)
     return lines;
 }
 
+/// The times somebody was blotted out whom the record is about: of that no change is kept, as it would hold what was taken out.
+std::vector<TrailEntry> blottingsAbout(const Desk& desk, RecordRef record)
+{
+    auto entries = desk.store().blottings();
+    std::erase_if(entries, [&](const TrailEntry& entry) {
+        const auto person = blottedPerson(entry);
+        if (!person) return true;
+        const auto rows = rowsAbout(desk.book(), *person);
+        return !std::binary_search(rows.begin(), rows.end(), PersonRow{record.kind, record.id});
+    });
+    return entries;
+}
+
 }
 
 void HistoryView::show(RecordRef record)
@@ -88,6 +102,11 @@ void HistoryView::show(RecordRef record)
     desk_.guarded(tr("History"), [&] {
         tell(record, {});
         for (const auto& line : linesOf(desk_, record)) tell(line.record, line.name);
+    });
+    desk_.guarded(tr("History"), [&] {
+        for (const auto& entry : blottingsAbout(desk_, record))
+            rows.push_back({entry.id, {{}, {{localTime(entry.at), Value{entry.at}, Tone::plain, {}}, textCell(entryWords(entry)), textCell(tr("Names, addresses, notes")), textCell(tr("kept")), textCell(tr("blotted out")),
+                                            textCell(qs(entry.desk))}, {}, false}});
     });
     std::stable_sort(rows.begin(), rows.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
     std::vector<TableRow> shown;

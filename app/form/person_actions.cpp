@@ -101,6 +101,7 @@ void blotOut(Desk& desk, const RecordForm& form)
     const auto answer = askForGood(name, qs(what), copies);
     if (answer == Answer::leave) return;
     BlottedOut out;
+    desk.beAlone();  // a copy that is made just now would hold the person, and its reading keep the log
     QApplication::setOverrideCursor(Qt::WaitCursor);
     const bool done = desk.guarded(QObject::tr("Not blotted out"), [&] { out = desk.store().blotOut(person); });
     QApplication::restoreOverrideCursor();

@@ -1,6 +1,7 @@
 #include "records/record_words.h"
 
 #include "labels.h"
+#include "person_account.h"
 
 #include "record/field_text.h"
 #include "visits/visit_words.h"
@@ -84,6 +85,10 @@ QString recordKey(const Book& book, RecordRef record)
         const auto* job = book.find(visit.job);
         return qs(visitTitle(book, visit)) + (job ? QStringLiteral(" (%1)").arg(qs(job->number)) : QString{});
     }
+    if (record.kind == RecordKind::quote) {
+        const auto& quote = *static_cast<const Quote*>(row);
+        return quote.revision > 1 ? tr("%1, revision %2").arg(shown("number")).arg(quote.revision) : shown("number");
+    }
     if (record.kind == RecordKind::pour) return tr("%1 of job %2").arg(shown("sequence"), shown("job"));
     QStringList parts;
     for (const auto name : kind.key)
@@ -131,6 +136,7 @@ QString localTime(const std::string& text)
 
 QString entryWords(const TrailEntry& entry)
 {
+    if (const auto person = blottedPerson(entry)) return tr("%1 blotted out for good: %2").arg(qs(describe(person->kind).label), qs(blottedName(person->id)));
     const auto title = qs(entry.title);
     return entry.how == "undo" ? tr("Undo %1").arg(title) : entry.how == "redo" ? tr("Redo %1").arg(title) : title;
 }

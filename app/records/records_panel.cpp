@@ -2,6 +2,7 @@
 
 #include "form/history_view.h"
 #include "form/record_form.h"
+#include "form/side_by_side.h"
 #include "labels.h"
 #include "table/record_table.h"
 
@@ -106,8 +107,7 @@ RecordsPanel::RecordsPanel(Desk& desk, PanelSetup setup, QWidget* parent) : QWid
     splitter->setStretchFactor(1, setup_.formShare);
     splitter->setSizes({(100 - setup_.formShare) * 100, setup_.formShare * 100});
     layout->addWidget(splitter);
-    if (const auto state = desk_.preferences().splitter(setup_.name); !state.isEmpty()) splitter->restoreState(state);
-    connect(splitter, &QSplitter::splitterMoved, this, [this, splitter] { desk_.preferences().setSplitter(setup_.name, splitter->saveState()); });
+    rememberHandle(splitter, desk_.preferences(), setup_.name);
 
     fold();
     connect(new_, &QPushButton::clicked, this, [this] { startNew(); });

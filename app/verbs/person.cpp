@@ -2,6 +2,7 @@
 
 #include "copy_list.h"
 #include "file.h"
+#include "json_writer.h"
 #include "person_account.h"
 #include "quantity/words.h"
 #include "record/field_text.h"
@@ -26,12 +27,40 @@ std::optional<Person> personNamed(const Book& book, const Arguments& arguments, 
     return person;
 }
 
+std::string asJson(const PersonAccount& account)
+{
+    JsonWriter json;
+    json.beginObject().text("person", account.name).textOrNull("kept_by", account.keptBy).key("records").beginArray();
+    for (const auto& record : account.records) {
+        json.beginObject().text("kind", describe(record.kind).name).text("key", record.key).key("fields").beginObject();
+        for (const auto& entered : record.fields) json.text(entered.field->name, entered.exact);
+        json.end().end();
+    }
+    json.end().key("named_elsewhere").beginArray();
+    for (const auto& mention : account.mentions)
+        json.beginObject().text("kind", describe(mention.kind).name).text("key", mention.key).text("field", mention.field->name).text("text", mention.text).end();
+    json.end().key("changes").beginArray();
+    for (const auto& change : account.changes)
+        json.beginObject()
+            .text("at", change.entry.at)
+            .text("desk", change.entry.desk)
+            .text("kind", describe(change.kind).name)
+            .text("key", change.key)
+            .text("field", change.field->name)
+            .textOrNull("before", change.before)
+            .textOrNull("after", change.after)
+            .end();
+    json.end().end();
+    return json.finished();
+}
+
 int runPerson(const Arguments& arguments, const Surroundings& surroundings)
 {
     const auto store = openToRead(arguments.words[0]);
     const auto person = personNamed(store->book(), arguments, surroundings);
     if (!person) return faulty;
-    const auto text = personAccount(*store, *person);
+    const auto account = arguments.has("json") ? accountOf(*store, *person) : std::nullopt;
+    const auto text = account ? asJson(*account) : personAccount(*store, *person);
     const auto file = arguments.value("file");
     if (!file) {
         surroundings.out << text;
@@ -109,7 +138,7 @@ std::vector<VerbOption> with(std::vector<VerbOption> options)
 
 const Verb personVerb{
     "person", "BOOK", "all that the book holds about one person, to hand to them",
-    with({{"file", "FILE", "into a new file that only you can read; else on standard output"}}),
+    with({{"file", "FILE", "into a new file that only you can read; else on standard output"}, jsonOption}),
     "Of a customer: sites, leads, jobs, papers and payments; of a crew member: pay and hours. Also where else they are named, and what was entered before.\n",
     runPerson};
 

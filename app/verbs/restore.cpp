@@ -33,7 +33,8 @@ const Verb restoreVerb{
     "puts a copy in the place of a book, after verifying it; what was there is kept beside it",
     {},
     "COPY is a daily copy, a backup, or one sealed with a pass phrase, which is asked for (or taken from STRIKEOFF_PASS_PHRASE). The copy stays where it is.\n"
-    "Close the book everywhere first.\n",
+    "Close a book in a file everywhere first. A book on a server may be open at other desks: they come to the copy at once and are told; it takes whoever owns\n"
+    "the book there. Numbers given out since the copy was made are not given out again.\n",
     run};
 
 }

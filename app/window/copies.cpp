@@ -6,9 +6,12 @@
 #include "pages/keeping/copies_page.h"
 #include "pages/keeping/keeping_page.h"
 #include "sealed_file.h"
+#include "store_state.h"
+#include "window/book_care.h"
 #include "window/book_place.h"
 #include "window/message_strip.h"
 #include "window/pass_phrase.h"
+#include "window/shared_book.h"
 #include "window/start_view.h"
 
 #include "quantity/words.h"
@@ -21,6 +24,8 @@
 #include <QProgressDialog>
 #include <QPushButton>
 #include <QStackedWidget>
+#include <QThread>
+#include <QTimer>
 
 namespace strikeoff {
 
@@ -121,19 +126,22 @@ void MainWindow::goBackToCopy(const QString& copy)
 {
     if (!desk_ || !mayLeaveBook()) return;
     const auto book = isInCopy() ? bookBefore_ : qs(store_->path());
-    if (isShared(book)) {
-        strip_->say(tr("A shared book is taken up from a copy by whoever keeps the server: strikeoff restore fills a new place with it."), Tone::attention);
-        return;
-    }
     if (isBookItself(copy, book)) {
         strip_->say(tr("That is the book itself; choose a copy of it."), Tone::attention);
+        return;
+    }
+    if (isShared(book) && !isInCopy() && store_->isReadOnly()) {
+        strip_->say(tr("Your user may only read this shared book, so nobody goes back to a copy from here; ask whoever keeps it on the server."), Tone::attention);
         return;
     }
     QMessageBox box{QMessageBox::NoIcon, tr("Go back to a copy"), {}, QMessageBox::NoButton, this};
     box.setTextFormat(Qt::PlainText);
     box.setText(tr("Put the copy %1 in the place of the book %2?").arg(QFileInfo{copy}.fileName(), bookName(book)));
-    box.setInformativeText(tr("What was entered after the copy was made is not in it. The copy is verified first, and the book of now is kept beside it under another name, so nothing is lost. "
-                              "Close the book in other programs before."));
+    const bool shared = isShared(book);
+    box.setInformativeText(tr("What was entered after the copy was made is not in it. The copy is verified first, and the book of now is kept %1, so nothing is lost. ")
+                               .arg(shared ? tr("as a copy in the list") : tr("beside it under another name"))
+                           + (shared ? tr("Every desk that has the book open goes back with you: tell them before, so that they save or put away what they are typing.")
+                                     : tr("Close the book in other programs before.")));
     auto* leave = box.addButton(tr("Leave it"), QMessageBox::RejectRole);
     auto* go = box.addButton(tr("Go back to it"), QMessageBox::AcceptRole);
     box.setDefaultButton(leave);
@@ -143,33 +151,69 @@ void MainWindow::goBackToCopy(const QString& copy)
     std::optional<std::string> phrase;
     if (isSealedFile(copy) && !(phrase = askPassPhrase(this, copy))) return;
 
-    closeBook();
-    QString words;
-    auto tone = Tone::well;
-    {
-        QProgressDialog progress{tr("Verifying the copy, then putting it in the place of the book\u2026"), tr("Stop"), 0, 100, this};
-        progress.setWindowTitle(tr("Go back to a copy"));
-        progress.setWindowModality(Qt::WindowModal);
-        progress.setMinimumDuration(400);
-        progress.setValue(0);
-        try {
-            const auto restored = restoreBook(utf8(copy), utf8(book), [&] { return phrase; }, {}, [&](int percent) {
-                progress.setValue(std::min(percent, 99));
-                return !progress.wasCanceled();
-            });
-            tone = restored.findings.empty() && !restored.isStopped ? Tone::well : Tone::attention;
-            if (restored.isStopped) words = tr("Stopped; nothing was changed.");
-            else if (!restored.findings.empty())
-                words = tr("The copy has %1 and nothing was changed; take an earlier one. The first: %2: %3.")
-                            .arg(qs(counted(static_cast<std::int64_t>(restored.findings.size()), "fault", "faults")), qs(restored.findings.front().where), qs(restored.findings.front().what));
-            else words = tr("The book is the copy %1 now, verified before. The book that was there is kept at %2.").arg(QFileInfo{copy}.fileName(), qs(restored.kept));
-        } catch (const std::exception& error) {
-            words = tr("Nothing was changed: %1").arg(qs(error.what()));
-            tone = Tone::wrong;
+    // A shared book that is open stays so and comes to the new content as every other desk does; a file is let go of.
+    if (shared && !isInCopy()) goBackShared(copy, phrase);
+    else goBackAlone(copy, book, phrase);
+}
+
+std::pair<QString, Tone> MainWindow::restoredWords(const QString& copy, const QString& book, const std::optional<std::string>& phrase, const AskPassword& ask)
+{
+    QProgressDialog progress{tr("Verifying the copy, then putting it in the place of the book\u2026"), tr("Stop"), 0, 100, this};
+    progress.setWindowTitle(tr("Go back to a copy"));
+    progress.setWindowModality(Qt::WindowModal);
+    progress.setMinimumDuration(400);
+    progress.setValue(0);
+    try {
+        const auto restored = restoreBook(utf8(copy), utf8(book), [&] { return phrase; }, ask, [&](int percent) {
+            progress.setValue(std::min(percent, 99));
+            return !progress.wasCanceled();
+        });
+        if (restored.isStopped) return {tr("Stopped; nothing was changed."), Tone::attention};
+        if (!restored.findings.empty())
+            return {tr("The copy has %1 and nothing was changed; take an earlier one. The first: %2: %3.")
+                        .arg(qs(counted(static_cast<std::int64_t>(restored.findings.size()), "fault", "faults")), qs(restored.findings.front().where), qs(restored.findings.front().what)),
+                    Tone::attention};
+        return {tr("The book is the copy %1 now, verified before. The book that was there is kept at %2.").arg(QFileInfo{copy}.fileName(), qs(restored.kept)), Tone::well};
+    } catch (const ConnectionLost& error) {
+        return {qs(error.what()), Tone::wrong};  // which may have been at the very end
+    } catch (const std::exception& error) {
+        return {tr("Nothing was changed: %1").arg(qs(error.what())), Tone::wrong};
+    }
+}
+
+void MainWindow::sayRestored(const std::pair<QString, Tone>& words)
+{
+    if (words.second == Tone::well) strip_->tell(tr("Done"), words.first);
+    else strip_->say(words.first, words.second);
+}
+
+void MainWindow::goBackShared(const QString& copy, const std::optional<std::string>& phrase)
+{
+    news_->stop();
+    stopListening();
+    care_->stop();
+    const auto words = restoredWords(copy, qs(store_->path()), phrase, askAsBefore(*store_));
+    if (words.second == Tone::well) {
+        // The server's word of it may come a moment later than its answer.
+        constexpr int mostTries = 80;
+        for (int tries = 0; tries < mostTries && !takeReplacement(*store_); ++tries) {
+            if (tries > 0) QThread::msleep(25);
+            if (!desk_->guarded(tr("Go back to a copy"), [&] { store_->refresh(); })) break;
         }
     }
+    stale_.back() = true;
+    if (current_ == static_cast<int>(pages_.size()) - 1) keeping()->refresh();
+    sayRestored(words);
+    news_->start();
+    listenForNews();
+}
+
+void MainWindow::goBackAlone(const QString& copy, const QString& book, const std::optional<std::string>& phrase)
+{
+    closeBook();
+    const auto words = restoredWords(copy, book, phrase, [this](const std::string& address, bool again) { return askServerPassword(this, qs(address), again); });
     if (openBook(book)) {
-        strip_->say(words, tone);
+        sayRestored(words);
     } else {
         start_->setRecent(preferences_.recentBooks());
         stack_->setCurrentWidget(start_);

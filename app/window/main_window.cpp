@@ -1,6 +1,5 @@
 #include "window/main_window.h"
 
-#include "form/draft_keeper.h"
 #include "labels.h"
 #include "pages/keeping/copies_page.h"
 #include "pages/keeping/keeping_page.h"
@@ -8,6 +7,7 @@
 #include "pages/rates/rates_page.h"
 #include "records/record_words.h"
 #include "store_state.h"
+#include "window/book_care.h"
 #include "table/record_table.h"
 #include "window/book_place.h"
 #include "window/book_search.h"
@@ -48,8 +48,15 @@ MainWindow::MainWindow(Preferences& preferences, BookShelf shelf, QWidget* paren
         if (!desk_) return;
         desk_->lookForNews();
         listenForNews();
-        if (countedOf_ && countedOf_->second != desk_->today()) bookChanged();  // midnight has passed
+        if (countedOf_ && countedOf_->second != desk_->today()) {  // midnight has passed
+            bookChanged();
+            if (!care_->isRunning()) care_->begin(bookAgain(*store_), false, keepsCopies());
+        }
     });
+    care_ = new BookCare{this};
+    connect(care_, &BookCare::progressed, this, &MainWindow::showFoot);
+    connect(care_, &BookCare::checked, this, &MainWindow::sayChecked);
+    connect(care_, &BookCare::copied, this, &MainWindow::sayCopied);
     searchTimer_ = new QTimer{this};
     searchTimer_->setSingleShot(true);
     searchTimer_->setInterval(150);
@@ -63,6 +70,8 @@ MainWindow::MainWindow(Preferences& preferences, BookShelf shelf, QWidget* paren
 MainWindow::~MainWindow()
 {
     stopListening();
+    care_->disconnect(this);
+    care_->stop();
     for (auto* page : pages_) delete page;  // before the desk they work at
     delete resultsView_;
 }
@@ -248,6 +257,7 @@ void MainWindow::closeBook()
 {
     news_->stop();
     stopListening();
+    care_->stop();
     search_->clear();
     for (auto* page : pages_) delete page;
     pages_.clear();
@@ -273,6 +283,7 @@ void MainWindow::showStore(std::unique_ptr<Store> store)
     desk_ = std::make_unique<Desk>(*store_, preferences_);
     connect(desk_.get(), &Desk::changed, this, &MainWindow::bookChanged);
     connect(desk_.get(), &Desk::said, strip_, &MessageStrip::say);
+    connect(desk_.get(), &Desk::aloneWanted, care_, &BookCare::stop);
     connect(desk_.get(), &Desk::openRequested, this, &MainWindow::openRecord);
     connect(desk_.get(), &Desk::hoursWanted, this, [this](Date day) {
         const auto rates = std::ranges::find_if(pages_, [](auto* page) { return qobject_cast<RatesPage*>(page); });
@@ -306,10 +317,7 @@ void MainWindow::showStore(std::unique_ptr<Store> store)
     showPage(0);
     showFoot();
     showCounts();
-    if (store_->isReadOnly()) strip_->say(tr("This book can only be read: look, print and export. To write in it, change its file\u2019s permissions, or ask whoever keeps the server for the grant, and open it again."), Tone::attention);
-    if (!copyFault(*store_).empty()) strip_->say(tr("Today\u2019s copy of the book was not kept: %1").arg(qs(copyFault(*store_))), Tone::attention);
-    if (const auto left = DraftKeeper::of(*desk_).leftWords(); !left.isEmpty())
-        strip_->say(tr("The program ended while something was typed. It is kept, not saved yet: %1. Open it to go on.").arg(left), Tone::attention);
+    takeCare();
     news_->start();
     listenForNews();
 }
@@ -490,7 +498,8 @@ void MainWindow::showFoot()
     footBook_->setText(book);
     footBook_->setToolTip(asPlainTip(isShared(path) ? path : QFileInfo{path}.absoluteFilePath()));
     const auto copy = qs(store_->lastCopy());
-    footCopy_->setText(copy.isEmpty() ? tr("No daily copy yet") : tr("Last copy %1").arg(copy));
+    const auto now = care_->progressWords();
+    footCopy_->setText(!now.isEmpty() ? now : copy.isEmpty() ? tr("No daily copy yet") : tr("Last copy %1").arg(copy));
     const auto undo = qs(store_->undoTitle());
     footUndo_->setText(store_->isReadOnly() ? tr("Read-only: look, print and export; nothing can be changed") : undo.isEmpty() ? tr("Nothing to undo") : tr("Ctrl+Z undoes: %1").arg(undo));
 }

@@ -19,6 +19,7 @@ class QTimer;
 
 namespace strikeoff {
 
+class BookCare;
 class KeepingPage;
 class MessageStrip;
 class PageList;
@@ -30,6 +31,7 @@ struct BookShelf {
     std::function<std::unique_ptr<Store>(const std::string& path)> open;
     std::function<void(const std::string& path)> create;
     std::function<void(const std::string& path)> demonstrate;  ///< writes the demonstration book; empty when there is none to write
+    bool keepsCopies = false;  ///< today's copy is kept while the book is worked in
 };
 
 /// The frame: pages at the left, question and answer on top with the search field, the page, and one line at the bottom.
@@ -64,6 +66,8 @@ public:
     QAction* action(ActionId id) const { return actions_.at(id); }
     QLineEdit& searchField() { return *search_; }
     MessageStrip& strip() { return *strip_; }
+    /// What is done for the book meanwhile.
+    BookCare& care() { return *care_; }
     /// Opens a copy of the book to read only; the way back leads to the book. False on a fault, which is said.
     bool lookIntoCopy(const QString& copy);
     bool isInCopy() const { return !bookBefore_.isEmpty(); }
@@ -101,6 +105,15 @@ private:
     KeepingPage* keeping() const;
     void showKeeping(void (KeepingPage::*tab)());
     void closeBook();
+    bool keepsCopies() const { return shelf_.keepsCopies && !store_->isReadOnly(); }
+    void takeCare();
+    void sayCopied(const QString& fault);
+    void sayChecked(const std::vector<VerifyFinding>& findings, const QString& fault);
+    void goBackAlone(const QString& copy, const QString& book, const std::optional<std::string>& phrase);
+    void goBackShared(const QString& copy, const std::optional<std::string>& phrase);
+    /// Restores and puts into words what came of it.
+    std::pair<QString, Tone> restoredWords(const QString& copy, const QString& book, const std::optional<std::string>& phrase, const AskPassword& ask);
+    void sayRestored(const std::pair<QString, Tone>& words);
     void backToBook();
     void printPage(bool preview);
     void showHelp(ActionId id);
@@ -111,6 +124,7 @@ private:
     std::unique_ptr<Store> store_;
     std::unique_ptr<Desk> desk_;
     QString bookBefore_;          ///< the book, while a copy of it is looked into
+    QString left_;                ///< what was typed when the program broke off, in words
     QString copyShown_;           ///< and the copy
     std::vector<PageEntry> entries_;
     std::vector<Page*> pages_;
@@ -138,6 +152,7 @@ private:
     QPushButton* footCopy_;
     QLabel* footUndo_;
     QTimer* news_;
+    BookCare* care_;
     QSocketNotifier* listener_ = nullptr;  ///< for what another desk tells by the server
     QTimer* searchTimer_;
 };

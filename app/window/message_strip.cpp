@@ -42,6 +42,13 @@ void MessageStrip::say(const QString& message, Tone tone)
     else timer_->start(6000);
 }
 
+void MessageStrip::tell(const QString& word, const QString& message)
+{
+    say(message, Tone::well);
+    word_->setText(word);
+    timer_->stop();
+}
+
 QString MessageStrip::message() const { return text_->text(); }
 
 }

@@ -15,6 +15,8 @@ class MessageStrip : public QFrame {
 public:
     explicit MessageStrip(QWidget* parent = nullptr);
     void say(const QString& message, Tone tone);
+    /// Says something good that stays until it is put away, led by a word of its own.
+    void tell(const QString& word, const QString& message);
     QString message() const;
 
 private:

@@ -19,14 +19,12 @@ BookShelf booksInFiles()
     shelf.open = [](const std::string& path) {
         if (isShared(qs(path))) {
             OpenOptions options;
-            options.keepDailyCopy = true;
             options.askPassword = [](const std::string& book, bool again) { return askServerPassword(QApplication::activeWindow(), qs(book), again); };
             return Store::open(path, options);
         }
         const QFileInfo file{qs(path)};
         constexpr auto anyWriter = QFile::WriteOwner | QFile::WriteGroup | QFile::WriteOther;
         OpenOptions options;
-        options.keepDailyCopy = true;
         // A daily copy is there to be looked at and restored, and stays as it is.
         const bool isCopy = file.absoluteDir().dirName().endsWith(QStringLiteral(".copies"));
         // An administrator may write to any file; one marked as not to be written is left alone all the same.
@@ -35,6 +33,7 @@ BookShelf booksInFiles()
     };
     shelf.create = [](const std::string& path) { Store::create(path); };
     shelf.demonstrate = [](const std::string& path) { writeDemonstrationBook(path); };
+    shelf.keepsCopies = true;
     return shelf;
 }
 

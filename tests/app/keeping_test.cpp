@@ -1,49 +1,24 @@
 #include "app/dialogs.h"
-#include "app/keyboard.h"
+#include "app/file_window.h"
 
 #include "form/history_view.h"
-#include "form/record_form.h"
 #include "pages/keeping/copies_page.h"
-#include "pages/keeping/keeping_page.h"
-#include "records/records_page.h"
+#include "records/record_words.h"
 #include "restore.h"
 #include "table/record_table.h"
 #include "window/actions.h"
 #include "window/message_strip.h"
-#include "window/run_window.h"
 
 #include <QAction>
 #include <QFile>
 #include <QLineEdit>
+#include <QSplitter>
 #include <QTableView>
 
 using namespace strikeoff;
+using strikeoff::test::FileWindow;
 using strikeoff::test::Keyboard;
 using strikeoff::test::NextDialog;
-
-namespace {
-
-/// The window on a book in a file, as the program opens it.
-struct FileWindow : Keyboard {
-    void openFile()
-    {
-        office.desk.reset();
-        office.store.reset();
-        window = std::make_unique<MainWindow>(office.preferences, booksInFiles());
-        window->resize(1280, 800);
-        window->show();
-        QApplication::setActiveWindow(window.get());
-        REQUIRE(window->openBook(qs(office.path)));
-        window->desk().setToday(test::day("2026-06-11"));
-        test::settle();
-    }
-    QLabel* label(const char* name) { return window->findChild<QLabel*>(QLatin1String{name}); }
-    QPushButton* button(const char* name) { return window->findChild<QPushButton*>(QLatin1String{name}); }
-    KeepingPage& keeping() { return static_cast<KeepingPage&>(window->page(window->pageCount())); }
-    RecordForm& customerForm() { return window->page(1).findChild<RecordsPage*>()->panel(RecordKind::customer)->form(); }
-};
-
-}
 
 TEST_CASE("a removed record is found and brought back by keyboard, in one step that undo takes out again", "[window][keeping]")
 {
@@ -348,4 +323,55 @@ TEST_CASE("a paper's history tells who changed the price on one of its lines, fr
     CHECK(model.cellAt(0, 4).text == QStringLiteral("$181.00"));
     CHECK(model.cellAt(0, 5).text == qs(k.office.store->recentTrail(1)[0].desk));
     test::keepPicture(history, "history");
+}
+
+TEST_CASE("a record's history says that somebody was blotted out, when and by whom", "[window][keeping]")
+{
+    Keyboard k;
+    const auto nora = k.office.addCustomer("Nora Bell", "ask for Nora");
+    const auto job = k.office.addJob(nora, "Patio");
+    const auto tomas = k.office.addCustomer("Tomas Ferrin");
+    k.office.store->blotOut({RecordKind::customer, nora.value()});
+    HistoryView history{*k.office.desk};
+    history.resize(1000, 400);
+    const auto& model = history.table().model();
+    const auto entry = k.office.store->recentTrail(1)[0];
+    for (const auto& record : {RecordRef{RecordKind::customer, nora.value()}, RecordRef{RecordKind::job, job.value()}}) {
+        history.show(record);
+        CHECK(model.cellAt(0, 0).text == localTime(entry.at));
+        CHECK(model.cellAt(0, 1).text == QStringLiteral("Customer blotted out for good: Blotted out %1").arg(nora.value()));
+        CHECK(model.cellAt(0, 4).text == QStringLiteral("blotted out"));
+        CHECK(model.cellAt(0, 5).text == qs(entry.desk));
+    }
+    history.show({RecordKind::customer, tomas.value()});
+    CHECK_FALSE(model.cellAt(0, 1).text.contains(QStringLiteral("blotted out")));
+    k.open();
+    k.key(Qt::Key_H, Qt::ControlModifier | Qt::ShiftModifier);
+    CHECK_FALSE(k.window->page(k.window->pageCount()).table()->model().cellAt(0, 2).text.contains(QStringLiteral("entry")));
+}
+
+TEST_CASE("the pages about the book remember where their handle was left", "[window][keeping]")
+{
+    FileWindow s;
+    s.openFile();
+    QList<int> left;
+    for (const auto key : {Qt::Key_K, Qt::Key_R}) {
+        s.key(key, Qt::ControlModifier | Qt::ShiftModifier);
+        auto* splitter = qobject_cast<QSplitter*>(s.keeping().table()->parentWidget());
+        REQUIRE(splitter);
+        auto* handle = splitter->handle(1);
+        const auto from = handle->rect().center();
+        QTest::mousePress(handle, Qt::LeftButton, {}, from);
+        QTest::mouseMove(handle, from - QPoint{160, 0});
+        QTest::mouseRelease(handle, Qt::LeftButton, {}, from - QPoint{160, 0});
+        test::settle();
+        left << splitter->sizes().front();
+    }
+    s.window.reset();
+    s.openFile();
+    for (const auto key : {Qt::Key_K, Qt::Key_R}) {
+        s.key(key, Qt::ControlModifier | Qt::ShiftModifier);
+        auto* splitter = qobject_cast<QSplitter*>(s.keeping().table()->parentWidget());
+        CHECK(splitter->sizes().front() == left.takeFirst());
+    }
 }

@@ -5,6 +5,10 @@
 
 #include <QDir>
 #include <QFile>
+#include <QJsonArray>
+#include <QJsonDocument>
+#include <QJsonObject>
+#include <QFile>
 
 #include <catch2/catch.hpp>
 
@@ -80,4 +84,28 @@ TEST_CASE("blotting out says first what it would do, and then does it for good",
     const auto verified = run({"verify", kitchen.book()});
     CHECK(verified.status == 0);
     CHECK_THAT(verified.out, Catch::Contains("Blot out customer 1; the trail was made anew from entry") && Catch::Contains("The book is sound"));
+}
+
+TEST_CASE("what is held about a person is written as JSON too, for another program to read", "[command][person]")
+{
+    const Kitchen kitchen;
+    kitchen.load("customer", "name,phone,note\nHonora Quill,555-0143,\"works \"\"nights\"\"\"\n");
+    const auto shown = run({"person", kitchen.book(), "--customer", "Honora Quill", "--json"});
+    REQUIRE(shown.status == 0);
+    const auto document = QJsonDocument::fromJson(QByteArray::fromStdString(shown.out));
+    REQUIRE(document.isObject());
+    CHECK(document["person"].toString() == QStringLiteral("Honora Quill"));
+    const auto records = document["records"].toArray();
+    REQUIRE(records.size() == 2);
+    CHECK(records[0]["kind"].toString() == QStringLiteral("customer"));
+    CHECK(records[0]["fields"]["phone"].toString() == QStringLiteral("555-0143"));
+    CHECK(records[0]["fields"]["note"].toString() == QStringLiteral("works \"nights\""));
+    CHECK(records[1]["key"].toString() == QStringLiteral("1001"));
+    CHECK(records[1]["fields"]["opened_on"].toString() == QStringLiteral("2026-05-04"));
+    CHECK(document["named_elsewhere"][0]["text"].toString() == QStringLiteral("sister of Honora Quill"));
+    const auto changes = document["changes"].toArray();
+    REQUIRE(changes.size() == 2);
+    CHECK(changes[0]["field"].toString() == QStringLiteral("phone"));
+    CHECK(changes[0]["before"].toString() == QStringLiteral("555-0142"));
+    CHECK_FALSE(shown.out.find("Lemuel") != std::string::npos);
 }

@@ -168,6 +168,18 @@ void benchFilter(const std::string& program, const std::string& path)
     print("the first letter there", figures[1].toDouble(), figures[2].toDouble(), "ms");
 }
 
+/// The day's copy and the check of the whole book, made beside the work: how long the window does not answer, against the time they take.
+void benchCare(const std::string& program, const std::string& path)
+{
+    QProcess child;
+    child.start(QFileInfo{QString::fromStdString(program)}.dir().filePath(QStringLiteral("care_bench")), {QString::fromStdString(path)});
+    if (!child.waitForFinished(600'000) || child.exitCode() != 0) std::abort();
+    const auto figures = child.readAllStandardOutput().simplified().split(' ');
+    if (figures.size() != 4) std::abort();
+    print("the window held by today's copy", figures[0].toDouble(), figures[1].toDouble(), "ms");
+    print("the window held by the check", figures[2].toDouble(), figures[3].toDouble(), "ms");
+}
+
 /// A picture of 100,000 loads against a mark for each, and the load under the mouse.
 void benchCharts(const std::string& program)
 {
@@ -284,6 +296,10 @@ int main(int argc, char** argv)
     std::printf("making a book of %d jobs, %d tickets, %d hours rows ... ", size.jobs, size.tickets, size.hours);
     std::fflush(stdout);
     std::printf("%.1f s\n", secondsOf([&] { makeBook(path, size); }));
+    if (argc > 1 && std::string{argv[1]} == "--care") {
+        benchCare(argv[0], path);
+        return 0;
+    }
     if (argc > 1 && std::string{argv[1]} == "--explain") {
         benchExplain(path);
         return 0;
@@ -305,6 +321,7 @@ int main(int argc, char** argv)
     benchOpening(path);
     benchMemory(argv[0], path);
     benchFilter(argv[0], path);
+    benchCare(argv[0], path);
     benchCharts(argv[0]);
     benchCommit(path);
     benchLoad(size.tickets);

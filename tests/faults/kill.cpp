@@ -1,5 +1,8 @@
 #include "bench_of_harm.h"
 
+#include "copy_list.h"
+#include "restore.h"
+
 #include <csignal>
 #include <chrono>
 #include <cstdio>
@@ -12,8 +15,8 @@ namespace strikeoff::faults {
 
 namespace {
 
-enum class Work { commits, loads, backups, moves, begins, migrations };
-constexpr const char* names[]{"commits", "loads", "backups", "moves", "books begun", "migrations"};
+enum class Work { commits, loads, backups, moves, begins, restores, migrations };
+constexpr const char* names[]{"commits", "loads", "backups", "moves", "books begun", "restores", "migrations"};
 constexpr int loadSize = 600;
 
 std::string tagOf(int round, int step) { return "Round " + std::to_string(round) + " step " + std::to_string(step); }
@@ -23,7 +26,7 @@ std::string tagOf(int round, int step) { return "Round " + std::to_string(round)
 {
     try {
         std::unique_ptr<Store> store;
-        if (what != Work::migrations) store = opened(path);
+        if (what != Work::migrations && what != Work::restores) store = opened(path);
         for (int step = 0;; ++step) {
             const auto tag = tagOf(round, step);
             const auto name = "copy-" + std::to_string(round) + '-' + std::to_string(step);
@@ -33,6 +36,7 @@ std::string tagOf(int round, int step) { return "Round " + std::to_string(round)
             case Work::backups: store->backup(ground.file(name)); break;
             case Work::moves: store->copyTo(ground.file(name)); break;
             case Work::begins: Store::create(ground.book("begun_" + std::to_string(round) + '_' + std::to_string(step))); break;
+            case Work::restores: require(restoreBook(ground.file("copy-" + std::to_string(round)), path).findings.empty(), "a sound copy is taken"); break;
             case Work::migrations: {
                 const auto file = ground.file(name);
                 std::filesystem::copy_file(std::string{STRIKEOFF_RELEASED_BOOKS} + "/version_2.strikeoff", file + ".making");
@@ -88,6 +92,26 @@ void checkCopies(const Ground& ground, int round, int reported, const std::map<R
     }
 }
 
+/// A copy to go back to, and something entered after it; what the book then holds, with the copy and now.
+struct BeforeRestore {
+    std::map<RecordKind, std::string> then, now;
+    BeforeRestore(const Ground& ground, int round, const std::string& path)
+    {
+        const auto store = opened(path);
+        store->backup(ground.file("copy-" + std::to_string(round)));
+        then = dumpOf(store->book());
+        require(store->commit(threeRows(tagOf(round, 0))).done(), "a plain edit is taken");
+        now = dumpOf(store->book());
+    }
+};
+
+void checkRestored(const BeforeRestore& before, const std::string& path, const Store& store, int reported)
+{
+    const auto dump = dumpOf(store.book());
+    require(dump == before.then || (reported < 0 && dump == before.now), "the book is the copy, or was not touched");
+    for (const auto& copy : copiesOf(path)) require(faultsOf(*opened(copy.file)).empty(), "what was there is kept whole: " + copy.file);
+}
+
 void checkBegun(const Ground& ground, int round, int reported)
 {
     for (int step = 0; step <= reported + 1; ++step) {
@@ -115,17 +139,20 @@ int kill(const Call& call)
     const bool onServer = !Ground::server().empty();
     const int rounds = call.isLong ? 1000 : 50;
     std::mt19937 random{call.seed};
-    int done[6]{}, roundsOf[6]{}, unreported = 0;
+    int done[7]{}, roundsOf[7]{}, unreported = 0;
     std::unique_ptr<Ground> ground;
     std::string path;
-    const int kinds = onServer ? 5 : 6;
+    const int kinds = onServer ? 6 : 7;
     for (int round = 0; round < rounds; ++round) {
         if (round % 20 == 0) {
             ground = std::make_unique<Ground>();
             path = ground->book("kill" + std::to_string(round));
             Store::create(path);
+            qputenv("XDG_DATA_HOME", QByteArray::fromStdString(ground->file("data")));  // where the copies of a book on a server go
         }
         const auto what = static_cast<Work>(round % kinds);
+        std::optional<BeforeRestore> before;
+        if (what == Work::restores) before.emplace(*ground, round, path);
         int ends[2];
         require(pipe(ends) == 0, "a pipe");
         const auto child = fork();
@@ -134,7 +161,8 @@ int kill(const Call& call)
             work(what, round, *ground, path, ends[1]);
         }
         close(ends[1]);
-        std::this_thread::sleep_for(std::chrono::milliseconds{std::uniform_int_distribution<int>{1, 150}(random)});
+        const int mostTime = what != Work::restores ? 150 : onServer ? 3000 : 600;  // which verifies first
+        std::this_thread::sleep_for(std::chrono::milliseconds{std::uniform_int_distribution<int>{1, mostTime}(random)});
         ::kill(child, SIGKILL);
         int reported = -1;
         while (::read(ends[0], &reported, sizeof reported) == sizeof reported) {}
@@ -156,6 +184,8 @@ int kill(const Call& call)
             unreported += last == full ? 1 : 0;
         } else if (what == Work::begins) {
             checkBegun(*ground, round, reported);
+        } else if (what == Work::restores) {
+            checkRestored(*before, path, *store, reported);
         } else {
             checkCopies(*ground, round, reported, dumpOf(store->book()), what == Work::migrations);
         }

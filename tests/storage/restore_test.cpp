@@ -68,6 +68,39 @@ TEST_CASE("a copy takes the place of a book, and the book that was there is kept
     for (const auto& entry : std::filesystem::directory_iterator{folder.dir.path().toStdString()}) CHECK_FALSE(entry.is_directory());
 }
 
+TEST_CASE("a book that went back to a copy gives no number and no id a second time, and its trail says what happened", "[sqlite][restore]")
+{
+    const Folder folder;
+    const auto book = folder.ownFile("book.strikeoff"), copy = folder.ownFile("copy.strikeoff");
+    const auto openJob = [](Store& store) {
+        Edit edit{"Open job"};
+        Job job;
+        job.customer = store.book().all<Customer>()[0].id;
+        job.title = "Patio";
+        job.openedOn = *Date::parse("2026-05-04");
+        edit.add(job);
+        const auto result = store.commit(std::move(edit));
+        REQUIRE(result.done());
+        return store.book().get(Id<Job>{result.ids[0]});
+    };
+    {
+        const auto store = bookWith(book, "Merle Ostrander");
+        openJob(*store);
+        store->backup(copy);
+        CHECK(openJob(*store).number == "1002");
+        CHECK(openJob(*store).number == "1003");
+    }
+    CHECK(restoreBook(copy, book).findings.empty());
+    const auto store = Store::open(book);
+    CHECK(store->book().count(RecordKind::job) == 1);
+    CHECK_THAT(store->recentTrail(1)[0].title, Catch::Contains("Go back to the copy of"));
+    CHECK(store->undoTitle() == "Open job");
+    const auto job = openJob(*store);
+    CHECK(job.number == "1004");
+    CHECK(job.id == Id<Job>{4});
+    for (const auto& finding : store->verify()) FAIL_CHECK(finding.where << ": " << finding.what);
+}
+
 TEST_CASE("a damaged book is no hindrance, a damaged copy changes nothing", "[sqlite][restore]")
 {
     const Folder folder;

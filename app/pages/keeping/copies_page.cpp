@@ -15,13 +15,15 @@
 #include <QTableView>
 #include <QVBoxLayout>
 
+#include <algorithm>
+
 namespace strikeoff {
 
 QString originWords(const BookCopy& copy)
 {
     const auto words = copy.origin == CopyOrigin::daily             ? QObject::tr("Daily")
                      : copy.origin == CopyOrigin::beforeNewVersion ? QObject::tr("Before a new version")
-                     : copy.origin == CopyOrigin::beforeRestore    ? QObject::tr("Before a restore")
+                     : copy.origin == CopyOrigin::beforeRestore    ? QObject::tr("Before going back")
                                                                    : QObject::tr("Your own");
     return copy.isSealed ? QObject::tr("%1, sealed").arg(words) : words;
 }
@@ -38,6 +40,13 @@ QString dayWords(const std::string& iso)
 {
     const auto day = Date::parse(iso);
     return day ? qs(day->shown()) : qs(iso);
+}
+
+/// The file first, by which copies in one folder are told apart where the column is narrow.
+QString whereWords(const BookCopy& copy)
+{
+    const QFileInfo file{qs(copy.file)};
+    return QObject::tr("%1 in %2").arg(file.fileName(), file.absolutePath());
 }
 
 /// A copy is no record; its place in the list stands in for one.
@@ -69,7 +78,8 @@ CopiesPage::CopiesPage(Desk& desk, QWidget* parent) : Page{desk, parent}, book_{
     bold.setBold(true);
     name_->setFont(bold);
     name_->setObjectName(QStringLiteral("copyName"));
-    words_ = makeLabel({}, TextSize::body, Tone::quiet, sheet);
+    facts_ = makeLabel({}, TextSize::small, Tone::quiet, sheet);
+    words_ = makeLabel({}, TextSize::body, Tone::plain, sheet);
     words_->setObjectName(QStringLiteral("copyWords"));
     look_ = makeButton("copyLook", tr("Look into it"), "main", sheet);
     restore_ = makeButton("copyRestore", tr("Go back to it\u2026"), nullptr, sheet);
@@ -79,10 +89,11 @@ CopiesPage::CopiesPage(Desk& desk, QWidget* parent) : Page{desk, parent}, book_{
     buttons->addWidget(restore_);
     buttons->addWidget(look_);
     inside->addWidget(name_);
+    inside->addWidget(facts_);
     inside->addWidget(words_);
     inside->addStretch(1);
     inside->addLayout(buttons);
-    putSideBySide(this, table_, sheet, 68);
+    putSideBySide(this, table_, sheet, 68, desk.preferences(), table_->name());
 
     connect(table_, &RecordTable::currentChanged, this, &CopiesPage::showCurrent);
     connect(table_, &RecordTable::opened, this, [this] { look_->setFocus(Qt::TabFocusReason); });
@@ -120,14 +131,17 @@ void CopiesPage::refresh()
 {
     std::vector<std::string> own;
     for (const auto& file : desk().preferences().ownCopies(book_)) own.push_back(utf8(file));
+    const auto chosen = current() ? current()->file : std::string{};
     desk().guarded(tr("Copies"), [&] { copies_ = copiesOf(utf8(book_), own); });
     std::vector<TableRow> rows;
     for (std::size_t i = 0; i < copies_.size(); ++i) {
         const auto& copy = copies_[i];
         rows.push_back({placeRef(i), {{dayWords(copy.day), Value{copy.day}, Tone::plain, {}}, textCell(originWords(copy)), {localTime(copy.at), Value{copy.at}, Tone::plain, {}},
-                                      {sizeWords(copy.bytes), Value{copy.bytes}, Tone::plain, {}}, textCell(qs(copy.file))}, {}, false});
+                                      {sizeWords(copy.bytes), Value{copy.bytes}, Tone::plain, {}}, {whereWords(copy), {}, Tone::plain, qs(copy.file)}}, {}, false});
     }
     table_->setRows(std::move(rows));
+    const auto found = std::ranges::find(copies_, chosen, &BookCopy::file);
+    if (!copies_.empty()) table_->select(placeRef(found == copies_.end() ? 0 : static_cast<std::size_t>(found - copies_.begin())));
     showCurrent();
     emit answerChanged();
 }
@@ -136,6 +150,7 @@ void CopiesPage::showCurrent()
 {
     const auto* copy = current();
     look_->setVisible(copy != nullptr);
+    facts_->setVisible(copy != nullptr);
     restore_->setVisible(copy != nullptr);
     if (!copy) {
         name_->setText(copies_.empty() ? tr("No copy yet") : tr("Choose a copy"));
@@ -144,13 +159,13 @@ void CopiesPage::showCurrent()
         return;
     }
     name_->setText(tr("The copy of %1").arg(dayWords(copy->day)));
+    facts_->setText(tr("%1, %2, written %3\n%4").arg(originWords(*copy), sizeWords(copy->bytes), localTime(copy->at), qs(copy->file)));
     const bool shared = isServerAddress(utf8(book_));
-    auto words = tr("Look into it opens it to read only, to find what was lost or changed since; the book stays as it is.");
-    words += shared ? tr("\nTo take up a shared book from a copy, whoever keeps the server fills a new place with it: strikeoff restore.")
-                    : tr("\nGo back to it verifies the copy and puts it in the place of the book. The book of now is kept beside it under another name.");
-    if (copy->isSealed) words += tr("\nIt is sealed: its pass phrase is asked for.");
+    auto words = tr("\u201cLook into it\u201d opens it to read only, to find what was lost or changed since; the book stays as it is.\n");
+    words += shared ? tr("\n\u201cGo back to it\u201d verifies the copy and puts it in the place of the shared book, at every desk at once. The book of now is kept in this list. Only whoever owns the book on the server can do it.")
+                    : tr("\n\u201cGo back to it\u201d verifies the copy and puts it in the place of the book. The book of now is kept beside it under another name.");
+    if (copy->isSealed) words += tr("\n\nIt is sealed: its pass phrase is asked for.");
     words_->setText(words);
-    restore_->setEnabled(!shared);
 }
 
 void CopiesPage::takeOther()

@@ -35,6 +35,7 @@ private:
 
     RecordTable* table_;
     QLabel* name_;
+    QLabel* facts_;
     QLabel* words_;
     QPushButton* look_;
     QPushButton* restore_;
@@ -42,7 +43,7 @@ private:
     std::vector<BookCopy> copies_;
 };
 
-/// "Daily", "Before it was restored over", … of a copy.
+/// "Daily", "Before going back", … of a copy.
 QString originWords(const BookCopy& copy);
 /// "12.4 MB".
 QString sizeWords(std::int64_t bytes);

@@ -57,7 +57,7 @@ RemovedPage::RemovedPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     inside->addWidget(needs_);
     inside->addLayout(buttons);
 
-    putSideBySide(this, table_, sheet, 60);
+    putSideBySide(this, table_, sheet, 60, desk.preferences(), table_->name());
 
     connect(table_, &RecordTable::currentChanged, this, &RemovedPage::showCurrent);
     connect(table_, &RecordTable::opened, this, [this] {
@@ -91,7 +91,9 @@ void RemovedPage::refresh()
         rows.push_back({{change.kind, change.id}, {{localTime(change.entry.at), Value{change.entry.at}, Tone::plain, {}}, textCell(qs(removed_->name(i))), textCell(entryWords(change.entry)),
                                                    textCell(qs(change.entry.desk))}, words, false});
     }
+    const auto first = rows.empty() ? RecordRef{} : rows.front().record;
     table_->setRows(std::move(rows));
+    if (first && !table_->current()) table_->select(first);
     showCurrent();
     emit answerChanged();
 }

@@ -63,9 +63,7 @@ AccountView::AccountView(Desk& desk, QWidget* parent) : QWidget{parent}, desk_{d
     verbs->addWidget(print_);
     inside->addLayout(verbs);
 
-    auto* splitter = putSideBySide(this, customers_, sheet, 42);
-    if (const auto state = desk_.preferences().splitter(customers_->name()); !state.isEmpty()) splitter->restoreState(state);
-    connect(splitter, &QSplitter::splitterMoved, this, [this, splitter] { desk_.preferences().setSplitter(customers_->name(), splitter->saveState()); });
+    putSideBySide(this, customers_, sheet, 42, desk_.preferences(), customers_->name());
     connect(which_, &QComboBox::currentIndexChanged, this, &AccountView::refresh);
     connect(customers_, &RecordTable::currentChanged, this, [this](const RecordRef& record) {
         if (!record) return;
