@@ -307,7 +307,7 @@ void MainWindow::showStore(std::unique_ptr<Store> store)
     showCounts();
     if (store_->isReadOnly()) strip_->say(tr("This book can only be read: look, print and export. To write in it, change its file\u2019s permissions, or ask whoever keeps the server for the grant, and open it again."), Tone::attention);
     if (!copyFault(*store_).empty()) strip_->say(tr("Today\u2019s copy of the book was not kept: %1").arg(qs(copyFault(*store_))), Tone::attention);
-    if (const auto left = DraftKeeper::of(*desk_).leftWords(); !left.isEmpty())
+    if (const auto left = DraftKeeper::of(*desk_).words(); !left.isEmpty())
         strip_->say(tr("The program ended while something was typed. It is kept, not saved yet: %1. Open it to go on.").arg(left), Tone::attention);
     news_->start();
     listenForNews();
