@@ -3,6 +3,7 @@
 #include "labels.h"
 #include "record/check.h"
 #include "record/field_text.h"
+#include "records/record_words.h"
 
 #include <QComboBox>
 #include <QHBoxLayout>
@@ -117,8 +118,11 @@ private:
 
 }
 
-LinesEditor::LinesEditor(Desk& desk, LinesSetup setup, QWidget* parent) : QWidget{parent}, desk_{desk}, setup_{std::move(setup)}
+LinesEditor::LinesEditor(Desk& desk, LinesSetup setup, QWidget* parent)
+    : QWidget{parent}, desk_{desk}, setup_{std::move(setup)},
+      drafts_{desk, DraftKeeper::of(desk).numbered("lines of " + std::string{describe(ownerKind()).name}), [this] { return typedDraft(); }}
 {
+    drafts_.dropLost(ownerKind());
     model_ = new LinesModel{setup_.kind, setup_.columns, setup_.amountHeading, setup_.amount, desk_, this};
     view_ = new QTableView{this};
     view_->setModel(model_);
@@ -186,11 +190,26 @@ LinesEditor::LinesEditor(Desk& desk, LinesSetup setup, QWidget* parent) : QWidge
     connect(save_, &QPushButton::clicked, this, [this] { save(); });
     connect(model_, &LinesModel::edited, this, [this] {
         problem_->hide();
+        if (isDirty()) drafts_.wasTyped();
+        else drafts_.keepNow();
         showState();
         emit dirtyChanged();
     });
     connect(view_->selectionModel(), &QItemSelectionModel::currentChanged, this, [this] { showState(); });
     showState();
+}
+
+RecordKind LinesEditor::ownerKind() const
+{
+    const auto& kind = describe(setup_.kind);
+    return kind.fields[fieldIndex(kind, setup_.owner)].refersTo;
+}
+
+Draft LinesEditor::typedDraft() const
+{
+    Draft draft{owner_, 0, tr("the lines of %1").arg(recordName(desk_.book(), {ownerKind(), owner_}))};
+    if (owner_ != 0) draft.rows = model_->typedRows();
+    return draft;
 }
 
 LinesModel::State LinesEditor::stateOf(std::int64_t owner) const
@@ -209,16 +228,11 @@ void LinesEditor::show(std::int64_t owner, const QString& lockedWhy)
     lockedWhy_ = lockedWhy;
     model_->setReadOnly(!lockedWhy.isEmpty() || desk_.store().isReadOnly());
     if (owner == owner_) return refresh();
-    if (owner_ != 0 && isDirty()) aside_[owner_] = model_->state();
-    else aside_.erase(owner_);
+    if (owner_ != 0) drafts_.keepNow();
     owner_ = owner;
     problem_->hide();
-    if (const auto kept = aside_.find(owner); kept != aside_.end()) {
-        model_->setState(std::move(kept->second));
-        aside_.erase(kept);
-    } else {
-        model_->setState(stateOf(owner));
-    }
+    model_->setState(stateOf(owner));
+    if (const auto draft = drafts_.kept({owner, 0})) model_->putTyped(draft->rows, [this] { return newLine(); });
     showState();
 }
 
@@ -240,6 +254,7 @@ void LinesEditor::refresh()
 void LinesEditor::putBack()
 {
     model_->setState(stateOf(owner_));
+    drafts_.keepNow();
     problem_->hide();
     showState();
     emit dirtyChanged();
@@ -253,9 +268,12 @@ void LinesEditor::showState()
     empty_->setVisible(!any);
     answer_->setVisible(any);
     answer_->setText(any && setup_.answer ? setup_.answer(model_->typedLines()) : QString{});
-    locked_->setText(lockedWhy_);
+    // Lines typed before the paper was sent elsewhere are shown, so that they are not lost unseen.
+    const bool tooLate = !lockedWhy_.isEmpty() && isDirty();
+    locked_->setText(tooLate ? tr("%1 What was typed here before is not on it.").arg(lockedWhy_) : lockedWhy_);
     locked_->setVisible(!lockedWhy_.isEmpty());
-    for (auto* button : {add_, remove_, putBack_, save_}) button->setVisible(!locked && owner_ != 0);
+    for (auto* button : {add_, remove_, save_}) button->setVisible(!locked && owner_ != 0);
+    putBack_->setVisible((!locked || tooLate) && owner_ != 0);
     remove_->setEnabled(view_->currentIndex().isValid());
     putBack_->setEnabled(isDirty());
     save_->setEnabled(isDirty());
@@ -292,15 +310,14 @@ void LinesEditor::goOn(const QModelIndex& from, int step)
     }
 }
 
-void LinesEditor::addLine()
+/// A line that goes behind what is there, and behind what is taken out but still holds its place in the book.
+Row LinesEditor::newLine() const
 {
-    if (model_->isReadOnly() || owner_ == 0) return;
     const auto& kind = describe(setup_.kind);
     auto row = blankRow(setup_.kind);
     for (std::size_t i = 0; i < kind.fields.size(); ++i)
         if (kind.fields[i].required) row.values[i] = Value{};
     row.set(setup_.owner, Value{owner_});
-    // Behind what is there, and behind what is taken out but still holds its place in the book.
     std::int64_t place = 0;
     const auto count = [&place](const Row& other) {
         if (const auto* number = std::get_if<std::int64_t>(&other.value("position"))) place = std::max(place, *number);
@@ -310,7 +327,13 @@ void LinesEditor::addLine()
     row.set("position", Value{place + 1});
     if (!model_->state().lines.empty())
         for (const auto& name : setup_.carried) row.set(name, model_->state().lines.back().now.value(name));
-    const int at = model_->addLine(std::move(row));
+    return row;
+}
+
+void LinesEditor::addLine()
+{
+    if (model_->isReadOnly() || owner_ == 0) return;
+    const int at = model_->addLine(newLine());
     showState();
     begin(model_->index(at, 0));
 }

@@ -36,7 +36,7 @@ public:
     void refresh();
     bool isDirty() const { return model_->isDirty(); }
     /// The same, counting what is put aside for other papers.
-    bool hasDrafts() const { return isDirty() || !aside_.empty(); }
+    bool hasDrafts() const { return isDirty() || drafts_.any(); }
     /// Saves as one edit; false when something stands in the way, which is said under the table.
     bool save();
     void putBack();
@@ -57,6 +57,9 @@ protected:
 
 private:
     LinesModel::State stateOf(std::int64_t owner) const;
+    RecordKind ownerKind() const;
+    Draft typedDraft() const;
+    Row newLine() const;
     void goOn(const QModelIndex& from, int step);
     void begin(const QModelIndex& index);
     void showState();
@@ -67,7 +70,7 @@ private:
     LinesSetup setup_;
     std::int64_t owner_ = 0;
     QString lockedWhy_;
-    std::map<std::int64_t, LinesModel::State> aside_;
+    DraftPlace drafts_;
     LinesModel* model_;
     QTableView* view_;
     QLabel* empty_;

@@ -47,6 +47,50 @@ std::vector<Row> LinesModel::typedLines() const
     return rows;
 }
 
+std::vector<DraftRow> LinesModel::typedRows() const
+{
+    std::vector<DraftRow> rows;
+    for (const auto& gone : state_.removed) rows.push_back({gone.id, gone.revision});
+    for (const auto& line : state_.lines) {
+        if (!line.isTouched()) continue;
+        auto& row = rows.emplace_back(DraftRow{line.base.id, line.base.revision});
+        for (int column = 0; !isAmount(column); ++column) {
+            const auto at = static_cast<std::size_t>(column);
+            const auto text = utf8(typedText(line, column));
+            const bool differs = line.typed.contains(column) || line.now.values[places_[at]] != line.base.values[places_[at]];
+            if (differs || (line.isNew() && !text.empty())) row.texts[columns_[at].field] = text;
+        }
+    }
+    return rows;
+}
+
+void LinesModel::putTyped(const std::vector<DraftRow>& rows, const std::function<Row()>& makeLine)
+{
+    beginResetModel();
+    for (const auto& row : rows) {
+        auto found = std::ranges::find_if(state_.lines, [&](const auto& line) { return row.id != 0 && line.base.id == row.id; });
+        if (row.id != 0 && row.texts.empty()) {
+            if (found == state_.lines.end()) continue;
+            found->base.revision = row.revision;
+            state_.removed.push_back(std::move(found->base));
+            state_.lines.erase(found);
+            continue;
+        }
+        if (found == state_.lines.end()) {  // new, or removed elsewhere since
+            auto made = makeLine();
+            made.id = row.id;
+            state_.lines.push_back({made, made, {}, {}});
+            found = std::prev(state_.lines.end());
+        }
+        // With the revision it was typed over: what somebody else changed since is met as a conflict.
+        found->base.revision = found->now.revision = row.revision;
+        for (const auto& [field, text] : row.texts)
+            if (const int column = columnOf(field); column >= 0) take(*found, column, qs(text));
+    }
+    endResetModel();
+    emit edited();
+}
+
 int LinesModel::addLine(Row row)
 {
     const int place = rowCount();
@@ -103,6 +147,14 @@ QString LinesModel::shown(const Line& line, int column) const
     return qs(shownDecimal(*units, scale, decimals));
 }
 
+/// As it can be typed again.
+QString LinesModel::typedText(const Line& line, int column) const
+{
+    if (const auto typed = line.typed.find(column); typed != line.typed.end()) return typed->second;
+    const auto& value = line.now.values[places_[static_cast<std::size_t>(column)]];
+    return isRecorded(value) ? qs(shownValue(field(column), value)) : QString{};
+}
+
 QVariant LinesModel::data(const QModelIndex& index, int role) const
 {
     if (!checkIndex(index, CheckIndexOption::IndexIsValid)) return {};
@@ -111,12 +163,7 @@ QVariant LinesModel::data(const QModelIndex& index, int role) const
     const bool isFlag = !isAmount(column) && field(column).type == FieldType::boolean;
     switch (role) {
     case Qt::DisplayRole: return isFlag ? QVariant{} : QVariant{shown(line, column)};
-    case Qt::EditRole: {
-        if (isAmount(column)) return {};
-        if (const auto typed = line.typed.find(column); typed != line.typed.end()) return typed->second;
-        const auto& value = line.now.values[places_[static_cast<std::size_t>(column)]];
-        return isRecorded(value) ? qs(shownValue(field(column), value)) : QString{};
-    }
+    case Qt::EditRole: return isAmount(column) ? QVariant{} : QVariant{typedText(line, column)};
     case Qt::CheckStateRole:
         if (!isFlag) return {};
         return line.now.values[places_[static_cast<std::size_t>(column)]] == Value{std::int64_t{1}} ? Qt::Checked : Qt::Unchecked;

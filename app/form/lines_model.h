@@ -3,6 +3,7 @@
 #include <QAbstractTableModel>
 
 #include "desk.h"
+#include "form/draft_keeper.h"
 
 #include <functional>
 #include <map>
@@ -30,7 +31,7 @@ public:
         bool isNew() const { return base.id == 0; }
         bool isTouched() const { return !typed.empty() || now.values != base.values; }
     };
-    /// What is typed for one paper, so that it can be put aside for another.
+    /// The lines of one paper as they stand.
     struct State {
         std::vector<Line> lines;
         std::vector<Row> removed;
@@ -45,6 +46,11 @@ public:
     bool isDirty() const;
     /// The lines without new ones that nobody typed in.
     std::vector<Row> typedLines() const;
+
+    /// What is typed and not saved: of lines of the book what differs, new ones, and those taken out (without texts).
+    std::vector<DraftRow> typedRows() const;
+    /// Types that into the lines as the book has them now; `makeLine` makes a new line behind the last one.
+    void putTyped(const std::vector<DraftRow>& rows, const std::function<Row()>& makeLine);
 
     /// Puts a line behind the last one and returns its place.
     int addLine(Row row);
@@ -67,6 +73,7 @@ signals:
 
 private:
     QString shown(const Line& line, int column) const;
+    QString typedText(const Line& line, int column) const;
     void take(Line& line, int column, const QString& text);
 
     RecordKind kind_;

@@ -4,6 +4,7 @@
 #include "form/record_form.h"
 #include "job/steps.h"
 #include "labels.h"
+#include "records/record_words.h"
 
 #include <QGridLayout>
 #include <QHBoxLayout>
@@ -11,9 +12,12 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
+#include <utility>
+
 namespace strikeoff {
 
-PaymentSplit::PaymentSplit(Desk& desk, RecordForm& form) : QWidget{&form}, desk_{desk}, form_{form}
+PaymentSplit::PaymentSplit(Desk& desk, RecordForm& form)
+    : QWidget{&form}, desk_{desk}, form_{form}, drafts_{desk, DraftKeeper::of(desk).numbered("split of a payment"), [this] { return typedDraft(); }}
 {
     auto* column = new QVBoxLayout{this};
     column->setContentsMargins(0, grid(2), 0, 0);
@@ -49,13 +53,18 @@ PaymentSplit::PaymentSplit(Desk& desk, RecordForm& form) : QWidget{&form}, desk_
     form.setAlso([this](Edit& edit, const Row&) {
         if (edit.changes().empty() || edit.changes().front().what != ChangeType::add) return;
         addShares(edit, Id<Payment>{edit.changes().front().row.id}, lines_);
-        touched_ = false;
     });
     form.setHindrance([this] { return hindrance(); });
     connect(&form, &RecordForm::typed, this, [this] { showNow(false); });
+    connect(&form, &RecordForm::putAway, this, &PaymentSplit::forget);
+    connect(&form, &RecordForm::removed, this, [this](const RecordRef& gone) { drafts_.drop({gone.id, 0}); });
+    connect(&form, &RecordForm::saved, this, [this](const RecordRef&, bool wasNew) {
+        if (wasNew) drafts_.drop(form_.draftKey(0));  // saved along with it
+    });
     connect(propose_, &QPushButton::clicked, this, [this] { showNow(true); });
     connect(save_, &QPushButton::clicked, this, &PaymentSplit::save);
-    showNow(true);
+    drafts_.dropLost(RecordKind::payment);
+    showNow(false);
 }
 
 std::optional<Payment> PaymentSplit::payment() const
@@ -75,23 +84,27 @@ void PaymentSplit::showNow(bool anew)
 {
     const auto now = payment();
     setVisible(now.has_value());
+    const auto key = form_.draftKey(form_.record().id);
+    if (touched_ && (!now || key != shown_)) drafts_.keepNow();
     if (!now) {
         lines_.clear();
-        shownId_ = shownCustomer_ = 0;
+        shown_ = {};
+        shownCustomer_ = 0;
         touched_ = false;
         return;
     }
-    if (anew || now->id.value() != shownId_ || now->customer.value() != shownCustomer_) touched_ = false;
-    shownId_ = now->id.value();
+    if (anew || key != shown_ || now->customer.value() != shownCustomer_) touched_ = false;
+    const bool another = std::exchange(shown_, key) != key || shownCustomer_ == 0;
     shownCustomer_ = now->customer.value();
     if (!touched_) {
+        seen_ = sharesInBook();
         auto asked = *now;
         if (anew) {  // as a payment that is new would be split, with what this one pays now open to it again
             lines_ = splitOf(desk_.book(), asked);
             auto left = asked.amount;
             for (auto& line : lines_) {
                 const auto share = std::max(std::min(left, line.open), Money{});
-                if (share != line.share && shownId_ != 0) touched_ = true;
+                if (share != line.share && shown_.first != 0) touched_ = true;
                 line.share = share;
                 left -= share;
             }
@@ -99,8 +112,43 @@ void PaymentSplit::showNow(bool anew)
             lines_ = splitOf(desk_.book(), asked);
         }
         showLines();
+        if (const auto draft = another && !anew ? drafts_.kept(shown_) : std::nullopt) takeUp(*draft);
     }
+    if (touched_) drafts_.wasTyped();
+    else drafts_.keepNow();
     showSum();
+}
+
+std::vector<DraftRow> PaymentSplit::sharesInBook() const
+{
+    std::vector<DraftRow> shares;
+    for (const auto* share : desk_.book().referring<&PaymentShare::payment>(Id<Payment>{shown_.first})) shares.push_back({share->id.value(), share->revision});
+    return shares;
+}
+
+Draft PaymentSplit::typedDraft() const
+{
+    Draft draft{shown_.first, shown_.second, tr("what %1 pays").arg(shown_.first == 0 ? tr("a new payment") : recordName(desk_.book(), {RecordKind::payment, shown_.first}))};
+    if (!touched_) return draft;
+    draft.rows = seen_;
+    auto& typed = draft.rows.emplace_back(DraftRow{shownCustomer_});
+    for (std::size_t i = 0; i < lines_.size(); ++i) typed.texts[lines_[i].number] = utf8(fields_[i]->text());
+    return draft;
+}
+
+void PaymentSplit::takeUp(const Draft& draft)
+{
+    const auto& typed = draft.rows.back();
+    if (typed.id != shownCustomer_) return;
+    for (std::size_t i = 0; i < lines_.size(); ++i) fields_[i]->setText(qs(typedText(typed.texts, lines_[i].number)));
+    seen_.assign(draft.rows.begin(), std::prev(draft.rows.end()));
+    touched_ = true;
+}
+
+void PaymentSplit::forget()
+{
+    touched_ = false;
+    drafts_.drop(shown_);
 }
 
 void PaymentSplit::showLines()
@@ -122,6 +170,7 @@ void PaymentSplit::showLines()
         grid_->addWidget(field, row, 3);
         connect(field, &QLineEdit::textEdited, this, [this] {
             touched_ = true;
+            drafts_.wasTyped();
             showSum();
         });
         connect(field, &QLineEdit::returnPressed, this, [field] { field->nextInFocusChain()->setFocus(Qt::TabFocusReason); });
@@ -181,7 +230,7 @@ void PaymentSplit::showSum()
     for (auto* field : fields_) field->setReadOnly(readOnly);
     propose_->setVisible(!lines_.empty());
     propose_->setEnabled(!readOnly);
-    save_->setVisible(shownId_ != 0 && !lines_.empty());
+    save_->setVisible(shown_.first != 0 && !lines_.empty());
     save_->setEnabled(!readOnly && touched_ && fault.isEmpty() && sum.addsUp);
 }
 
@@ -196,12 +245,20 @@ QString PaymentSplit::hindrance()
 
 void PaymentSplit::save()
 {
-    const auto* kept = desk_.book().find(Id<Payment>{shownId_});
+    const auto* kept = desk_.book().find(Id<Payment>{shown_.first});
     if (!kept || !takeShares().isEmpty()) return;
+    if (seen_ != sharesInBook()) {
+        QStringList typed;
+        for (const auto& line : lines_)
+            if (!line.share.isZero()) typed << tr("%1 for %2").arg(qs(line.share.shown()), qs(line.number));
+        forget();
+        showNow(false);
+        return desk_.say(tr("Not saved: the split was changed elsewhere since and is shown as it is now. You had typed %1.").arg(typed.join(QStringLiteral(", "))), Tone::attention);
+    }
     const auto step = changeSplit(desk_.book(), *kept, lines_);
     if (!step.possible()) return desk_.say(qs(step.obstacle), Tone::attention);
     if (!desk_.commitOrSay(*step.edit)) return;
-    touched_ = false;
+    forget();
     showNow(false);
 }
 

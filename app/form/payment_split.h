@@ -4,6 +4,7 @@
 
 #include "billing/billing.h"
 #include "desk.h"
+#include "form/draft_keeper.h"
 
 class QGridLayout;
 class QLabel;
@@ -25,7 +26,7 @@ public:
     /// Takes in what the book says now; what was typed stays.
     void refresh();
     /// Whether a share was typed that is not saved yet.
-    bool isTouched() const { return touched_; }
+    bool isTouched() const { return touched_ || drafts_.any(); }
     const std::vector<SplitLine>& lines() const { return lines_; }
 
 private:
@@ -37,9 +38,15 @@ private:
     QString takeShares();
     QString hindrance();
     void save();
+    Draft typedDraft() const;
+    /// The shares the book has of the payment, as they were seen.
+    std::vector<DraftRow> sharesInBook() const;
+    void takeUp(const Draft& draft);
+    void forget();
 
     Desk& desk_;
     RecordForm& form_;
+    DraftPlace drafts_;
     QGridLayout* grid_;
     std::vector<std::array<QLabel*, 3>> labels_;
     std::vector<QLineEdit*> fields_;
@@ -47,8 +54,9 @@ private:
     QPushButton* propose_;
     QPushButton* save_;
     std::vector<SplitLine> lines_;
-    std::int64_t shownId_ = 0;        ///< of the payment the lines belong to
+    DraftKeeper::Key shown_;          ///< the payment the lines belong to
     std::int64_t shownCustomer_ = 0;
+    std::vector<DraftRow> seen_;      ///< its shares when typing began
     bool touched_ = false;
 };
 

@@ -86,11 +86,8 @@ void blotOut(Desk& desk, const RecordForm& form)
 {
     const Person person{form.kind(), form.record().id};
     const auto name = recordName(desk.book(), form.record());
-    for (const auto* widget : QApplication::allWidgets())
-        if (const auto* other = qobject_cast<const RecordForm*>(widget); other && other->hasDrafts()) {
-            desk.say(QObject::tr("Something is typed and not saved in the form of a %1; save it or put it away first.").arg(qs(describe(other->kind()).label)), Tone::attention);
-            return;
-        }
+    if (const auto typed = DraftKeeper::of(desk).words(); !typed.isEmpty())
+        return desk.say(QObject::tr("This is typed and not saved yet: %1. Save it or put it away first.").arg(typed), Tone::attention);
     std::string what;
     std::vector<BookCopy> copies;
     if (!desk.guarded(QObject::tr("Blot out"), [&] {

@@ -42,10 +42,11 @@ void takeNextPlace(const Book& book, Row& row)
 
 }
 
-RecordForm::RecordForm(Desk& desk, RecordKind kind, FormLayout layout, QWidget* parent) : QWidget{parent}, desk_{desk}, kind_{kind}, layout_{std::move(layout)}
+RecordForm::RecordForm(Desk& desk, RecordKind kind, FormLayout layout, QWidget* parent)
+    : QWidget{parent}, desk_{desk}, kind_{kind}, layout_{std::move(layout)}, drafts_{desk, DraftKeeper::of(desk).numbered(describe(kind).name), [this] { return typedDraft(); }}
 {
     build(layout_);
-    findLeft();
+    drafts_.dropLost(kind_);
     startNew();
 }
 
@@ -155,9 +156,7 @@ void RecordForm::build(const FormLayout& layout)
     });
     connect(drop, &QPushButton::clicked, this, [this] {
         askLeave_->hide();
-        forget(draftKey(base_.id));
-        if (isNew()) load(base_);
-        else if (const auto now = desk_.book().row(kind_, base_.id)) load(*now);
+        dropTyped();
         emit left();
     });
     connect(conflict_, &ConflictView::decided, this, [this] {
@@ -262,7 +261,6 @@ void RecordForm::startNew(const Presets& presets)
 {
     stash();
     presets_ = presets;
-    if (restore(0)) return;
     auto row = blankRow(kind_);
     const auto& fields = describe(kind_).fields;
     for (std::size_t i = 0; i < fields.size(); ++i) {
@@ -299,7 +297,6 @@ bool RecordForm::edit(std::int64_t id)
     auto row = desk_.book().row(kind_, id);
     if (!row) return false;
     stash();
-    if (restore(id)) return true;
     load(std::move(*row));
     takeUp(id);
     return true;
@@ -370,7 +367,8 @@ void RecordForm::wasEdited(FieldEditor& box)
         showHead();
         emit dirtyChanged();
     }
-    keepTimer_->start();
+    if (dirty) drafts_.wasTyped();
+    else drafts_.keepNow();
     emit typed();
 }
 
@@ -446,7 +444,7 @@ bool RecordForm::commit(Row row, bool anew)
             if (conflict.change == 0) conflict_->show(conflict);
         return false;
     }
-    forget(draftKey(before));
+    drafts_.drop(draftKey(before));
     const auto id = result.ids.empty() ? before : result.ids.front();
     if (const auto now = desk_.book().row(kind_, id)) load(*now);
     return true;
@@ -486,7 +484,7 @@ void RecordForm::remove()
         showProblems(problems);
         return;
     }
-    forget(draftKey(gone.id));
+    drafts_.drop(draftKey(gone.id));
     if (base_.id == gone.id) {
         load(base_);
         startNew(presets_);

@@ -3,6 +3,7 @@
 #include <QWidget>
 
 #include "desk.h"
+#include "form/draft_keeper.h"
 #include "form/form_layout.h"
 
 #include <functional>
@@ -14,7 +15,6 @@ class QHBoxLayout;
 class QLabel;
 class QPushButton;
 class QScrollArea;
-class QTimer;
 class QVBoxLayout;
 
 namespace strikeoff {
@@ -47,6 +47,8 @@ public:
     /// The same, counting what is half typed for other records of this form.
     bool hasDrafts() const;
     void forgetDrafts();
+    /// Under what a draft is kept: a new record half typed for one job does not turn up in another one's folder.
+    DraftKeeper::Key draftKey(std::int64_t id) const;
 
     /// Saves as one edit; false when something stands in the way, which then is said beside its field.
     bool save();
@@ -77,6 +79,8 @@ signals:
     void removed(const strikeoff::RecordRef& record);
     /// Ctrl+Enter on a record of the book: the next one is wanted.
     void nextWanted();
+    /// What was typed for the record in view is put away.
+    void putAway();
     /// Esc, with nothing left to lose.
     void left();
     void historyWanted();
@@ -90,23 +94,15 @@ protected:
     void keyPressEvent(QKeyEvent* event) override;
 
 private:
-    struct Draft {
-        Row base;
-        std::map<std::string, QString> texts;
-    };
-    using DraftKey = std::pair<std::int64_t, std::int64_t>;  ///< of which record; of a new one (0), whose it would be
     void build(const FormLayout& layout);
     void addLine(QVBoxLayout& into, const std::vector<std::string>& fields, const std::vector<int>& labelWidths);
     void load(Row base);
-    DraftKey draftKey(std::int64_t id) const;
+    Draft typedDraft() const;
+    /// Keeps what is typed before another record is shown.
     void stash();
-    bool restore(std::int64_t id);
-    /// What the last run of the program left half typed here when it broke off.
-    void findLeft();
+    /// Goes on with what was typed for the record before.
     void takeUp(std::int64_t id);
-    void putTexts(const std::map<std::string, QString>& texts);
-    void keepNow();
-    void forget(const DraftKey& key);
+    void dropTyped();
     void wasEdited(FieldEditor& editor);
     void checkEditor(FieldEditor& editor);
     void showProblems(const std::vector<Problem>& problems);
@@ -122,14 +118,7 @@ private:
     FormLayout layout_;
     Row base_;                                     ///< the row as it was seen; id 0 for a new one
     std::map<std::string, QString> begun_;         ///< texts as they were before anything was typed
-    std::map<DraftKey, Draft> drafts_;
-    struct Left {
-        std::int64_t revision = 0;
-        std::map<std::string, QString> texts;
-    };
-    std::map<DraftKey, Left> left_;                ///< by an earlier run, until its record is shown
-    std::string draftName_;                        ///< under which drafts are kept on disk
-    QTimer* keepTimer_;
+    DraftPlace drafts_;
     Presets presets_;
     std::vector<FieldEditor*> editors_;            ///< in the order of the layout
     std::map<std::string, FieldEditor*, std::less<>> byName_;

@@ -19,8 +19,10 @@
 
 namespace strikeoff {
 
-VisitStrip::VisitStrip(Desk& desk, QWidget* parent) : QFrame{parent}, desk_{desk}
+VisitStrip::VisitStrip(Desk& desk, QWidget* parent)
+    : QFrame{parent}, desk_{desk}, drafts_{desk, "how a visit went", [this] { return typedDraft(); }}  // on whatever page it is asked
 {
+    drafts_.dropLost(RecordKind::visit);
     setObjectName(QStringLiteral("visitStrip"));
     form_ = new QWidget{this};
     auto* sheet = new QFrame{form_};
@@ -54,6 +56,7 @@ VisitStrip::VisitStrip(Desk& desk, QWidget* parent) : QFrame{parent}, desk_{desk
     gallons_ = addField(*figures, "gallons", tr("Gallons"), {}, 16, &gallonsHolder_);
     material_ = new QCheckBox{tr("charge the job with them"), sheet};
     figures->addWidget(material_);
+    connect(material_, &QCheckBox::toggled, this, [this] { drafts_.wasTyped(); });
     figures->addStretch(1);
     lines->addLayout(figures);
 
@@ -116,6 +119,7 @@ QLineEdit* VisitStrip::addField(QHBoxLayout& line, const char* name, const QStri
     inside->addWidget(field, 1);
     line.addWidget(both, width > 0 ? 0 : 1);
     connect(field, &QLineEdit::textEdited, this, [this] { fault_->hide(); });
+    connect(field, &QLineEdit::textChanged, this, [this] { drafts_.wasTyped(); });
     if (holder) *holder = both;
     return field;
 }
@@ -125,11 +129,13 @@ bool VisitStrip::isAsking() const { return isVisibleTo(parentWidget()); }
 
 bool VisitStrip::begin(const Visit& visit, Date day)
 {
-    if (!isAsking()) before_ = QApplication::focusWidget();
+    if (isAsking()) drafts_.keepNow();  // what is typed about another one stays with it
+    else before_ = QApplication::focusWidget();
     visit_ = visit.id;
     day_ = day;
     fault_->hide();
     if (visit.isOpen()) return true;
+    drafts_.drop({visit.id.value(), 0});
     desk_.say(visit.doneOn ? tr("This visit was done on %1.").arg(qs(visit.doneOn->shown())) : tr("This visit was left out on %1.").arg(qs(visit.waivedOn->shown())), Tone::attention);
     return false;
 }
@@ -147,6 +153,7 @@ void VisitStrip::fillPeople(const VisitDone& done)
     for (const auto* person : people) {
         auto* box = new QCheckBox{withoutMnemonic(qs(person->name)), form_};
         box->setChecked(std::ranges::find(done.people, person->id) != done.people.end());
+        connect(box, &QCheckBox::toggled, this, [this] { drafts_.wasTyped(); });
         people_->addWidget(box);
         boxes_.emplace_back(person->id, box);
     }
@@ -170,11 +177,40 @@ void VisitStrip::ask(const Visit& visit, Date day)
     note_->clear();
     lead_->setVisible(visit.kind == VisitKind::resealCall);
     fillPeople(done);
+    begun_ = texts();
+    if (const auto draft = drafts_.kept({visit.id.value(), 0})) putTexts(draft->rows.front().texts);
     reason_->leave();
     form_->show();
     show();
     minutes_->setFocus();
     minutes_->selectAll();
+}
+
+TypedRow VisitStrip::texts() const
+{
+    TypedRow texts;
+    for (const auto* field : {dayField_, minutes_, drive_, gallons_, photos_, note_}) texts[utf8(field->objectName())] = utf8(field->text());
+    for (const auto& [id, box] : boxes_) texts["person " + std::to_string(id.value())] = box->isChecked() ? "yes" : "no";
+    texts["material"] = material_->isChecked() ? "yes" : "no";
+    return texts;
+}
+
+void VisitStrip::putTexts(const TypedRow& texts)
+{
+    for (auto* field : {dayField_, minutes_, drive_, gallons_, photos_, note_}) field->setText(qs(typedText(texts, utf8(field->objectName()))));
+    for (const auto& [id, box] : boxes_)
+        if (const auto ticked = typedText(texts, "person " + std::to_string(id.value())); !ticked.empty()) box->setChecked(ticked == "yes");
+    material_->setChecked(typedText(texts, "material") == "yes");
+}
+
+Draft VisitStrip::typedDraft() const
+{
+    Draft draft{visit_.value(), 0};
+    const auto* of = visit();
+    if (!of || !isAsking() || form_->isHidden()) return draft;
+    draft.words = tr("how it went: %1").arg(qs(visitTitle(desk_.book(), *of)));
+    if (auto now = texts(); now != begun_) draft.rows.push_back({of->id.value(), of->revision, std::move(now)});
+    return draft;
 }
 
 void VisitStrip::askPutOff(const Visit& visit, Date day)
@@ -204,8 +240,10 @@ void VisitStrip::askWaive(const Visit& visit, Date day)
 void VisitStrip::leave()
 {
     const bool was = isVisible();
+    const bool asked = isAsking();
     form_->hide();
     hide();
+    if (asked) drafts_.keepNow();
     reason_->leave();
     if (was && before_ && before_->isVisible()) before_->setFocus();
     if (was) emit put();

@@ -4,6 +4,7 @@
 #include <QPointer>
 
 #include "desk.h"
+#include "form/draft_keeper.h"
 
 #include "visits/visit_steps.h"
 
@@ -50,8 +51,13 @@ private:
     const Visit* visit() const;
     bool begin(const Visit& visit, Date day);
     void fillPeople(const VisitDone& done);
+    TypedRow texts() const;
+    void putTexts(const TypedRow& texts);
+    Draft typedDraft() const;
 
     Desk& desk_;
+    DraftPlace drafts_;
+    TypedRow begun_;  ///< texts as they were proposed
     Id<Visit> visit_;
     Date day_;
     QWidget* form_;

@@ -28,7 +28,7 @@ void MainWindow::takeCare()
 {
     auto& drafts = DraftKeeper::of(*desk_);
     const bool brokeOff = drafts.brokeOff();
-    const auto typed = drafts.leftWords();
+    const auto typed = drafts.words();
     left_ = typed.isEmpty() ? QString{} : tr(" What was typed and not saved is kept: %1. Open it to go on.").arg(typed);
     if (store_->isReadOnly())
         strip_->say(tr("This book can only be read: look, print and export. To write in it, change its file\u2019s permissions, or ask whoever keeps the server for the grant, and open it again."), Tone::attention);

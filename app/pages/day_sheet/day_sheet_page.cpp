@@ -120,6 +120,7 @@ DaySheetPage::DaySheetPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     forecast_->setLeavable(true);
     connect(forecast_, &ForecastSheet::left, this, &DaySheetPage::leaveForecast);
     middle_->addWidget(forecast_);
+    if (forecast_->hasUnsaved()) middle_->setCurrentWidget(forecast_);  // half typed when the program broke off
     layout->addWidget(middle_, 1);
 }
 

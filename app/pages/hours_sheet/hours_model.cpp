@@ -19,11 +19,72 @@ const Field& hoursField(std::string_view name)
 std::size_t at(int column) { return static_cast<std::size_t>(column - HoursModel::firstWork); }
 std::size_t personAt(int row) { return static_cast<std::size_t>(row - HoursModel::firstPerson); }
 
+constexpr int mostColumns = 200;  ///< no day has so many jobs
+
+std::vector<DraftRow> rowsOn(const Book& book, Date day)
+{
+    std::vector<DraftRow> rows;
+    for (const auto& row : book.all<Hours>())
+        if (row.date == day) rows.push_back({row.id.value(), row.revision});
+    return rows;
+}
+
 }
 
 HoursModel::HoursModel(Desk& desk, QObject* parent) : GridModel{desk, RecordKind::hours, {"unpaid_minutes", "minutes"}, parent} { showDay(desk.today()); }
 
-void HoursModel::showDay(Date day) { take(hoursSheet(desk().book(), day)); }
+void HoursModel::showDay(Date day)
+{
+    seen_ = rowsOn(desk().book(), day);
+    take(hoursSheet(desk().book(), day));
+}
+
+bool HoursModel::isOvertaken() const { return seen_ != rowsOn(desk().book(), day()); }
+
+std::string HoursModel::cellName(int row, int column) const
+{
+    const auto whose = row == jobRow ? std::string{"job"} : row == phaseRow ? std::string{"phase"} : std::to_string(sheet_.people[personAt(row)].id.value());
+    return whose + '/' + std::to_string(column);
+}
+
+std::vector<DraftRow> HoursModel::typedRows() const
+{
+    if (!changed_) return {};
+    auto rows = seen_;
+    auto& cells = rows.emplace_back().texts;
+    cells["date"] = day().text();
+    cells["columns"] = std::to_string(columnCount());
+    for (int row = 0; row < rowCount(); ++row)
+        for (int column = 0; column < columnCount(); ++column)
+            if (const auto text = textAt(row, column); !text.isEmpty()) cells[cellName(row, column)] = utf8(text);
+    return rows;
+}
+
+void HoursModel::putTyped(const std::vector<DraftRow>& rows)
+{
+    const auto& cells = rows.back().texts;
+    const auto day = Date::parse(typedText(cells, "date"));
+    if (!day) return;
+    showDay(*day);
+    auto seen = rows;
+    seen.pop_back();
+    if (seen != seen_) {  // its columns are others now: what was typed stands by itself, and is not saved over what the book says
+        auto sheet = hoursSheet(desk().book(), *day);
+        sheet.columns.clear();
+        for (auto& person : sheet.people) {
+            person.lunch.reset();
+            person.cells.clear();
+        }
+        take(std::move(sheet));
+        seen_ = std::move(seen);
+    }
+    const int columns = std::min(qs(typedText(cells, "columns")).toInt(), mostColumns);
+    while (columnCount() < columns) addBlankColumn();
+    for (int column = 0; column < columns; ++column)
+        for (int row = 0; row < rowCount(); ++row)
+            if (const auto text = qs(typedText(cells, cellName(row, column))); text != textAt(row, column)) readInto(row, column, text);
+    settle();
+}
 
 void HoursModel::take(HoursSheet sheet)
 {
@@ -54,7 +115,11 @@ bool HoursModel::isUsed(std::size_t column) const
 
 void HoursModel::keepOneColumnToType()
 {
-    if (!isUsed(sheet_.columns.size() - 1)) return;
+    if (isUsed(sheet_.columns.size() - 1)) addBlankColumn();
+}
+
+void HoursModel::addBlankColumn()
+{
     sheet_.columns.push_back({});
     phaseKnown_.push_back(false);
     for (auto& person : sheet_.people) person.cells.resize(sheet_.columns.size());
@@ -87,12 +152,14 @@ void HoursModel::fillColumn(const QModelIndex& from, bool exceptHere)
     auto text = textAt(from.row(), from.column());
     for (int row = firstPerson; text.isEmpty() && row < rowCount(); ++row) text = textAt(row, from.column());
     if (text.isEmpty()) return;
-    for (int row = firstPerson; row < rowCount(); ++row) {
-        const auto words = exceptHere && row == from.row() ? std::string{} : utf8(text);
-        if (read(row, from.column(), words)) unread_.erase({row, from.column()});
-        else unread_[{row, from.column()}] = qs(words);
-    }
+    for (int row = firstPerson; row < rowCount(); ++row) readInto(row, from.column(), exceptHere && row == from.row() ? QString{} : text);
     settle();
+}
+
+void HoursModel::readInto(int row, int column, const QString& text)
+{
+    if (read(row, column, utf8(text))) unread_.erase({row, column});
+    else unread_[{row, column}] = text;
 }
 
 std::optional<Edit> HoursModel::edit(QModelIndex& toType) const
@@ -301,8 +368,7 @@ bool HoursModel::setData(const QModelIndex& index, const QVariant& value, int ro
     if (index.column() >= firstWork) typedColumn_ = index.column();
     const auto text = value.toString();
     if (text == textAt(index.row(), index.column())) return true;
-    if (read(index.row(), index.column(), utf8(text))) unread_.erase({index.row(), index.column()});
-    else unread_[{index.row(), index.column()}] = text;
+    readInto(index.row(), index.column(), text);
     settle();
     return true;
 }

@@ -2,6 +2,7 @@
 
 #include "table/grid_model.h"
 
+#include "form/draft_keeper.h"
 #include "labor/hours_sheet.h"
 
 #include <map>
@@ -21,6 +22,12 @@ public:
     void showDay(Date day);
     Date day() const { return sheet_.date; }
     bool hasChanged() const { return changed_; }
+    /// Whether somebody else changed the day's hours since typing began; saving would undo that unseen.
+    bool isOvertaken() const;
+    /// What is typed: the rows the book had, and the sheet's cells as texts. Nothing while nothing is.
+    std::vector<DraftRow> typedRows() const;
+    /// Shows the day of such rows with what was typed.
+    void putTyped(const std::vector<DraftRow>& rows);
 
     void copyDayBefore();
     /// Writes what stands in a cell (or, in a blank one, in the first of its column that holds something) into the cells of everybody; with `exceptHere`
@@ -49,14 +56,19 @@ private:
     /// Shows another sheet in place of this one.
     void take(HoursSheet sheet);
     void keepOneColumnToType();
+    void addBlankColumn();
     void settle();
     QString textAt(int row, int column) const;
     QString faultAt(int row, int column) const;
     /// Takes text into the sheet; false when it cannot be read.
     bool read(int row, int column, const std::string& text);
     bool isUsed(std::size_t column) const;
+    void readInto(int row, int column, const QString& text);
+    /// A cell's name in a draft.
+    std::string cellName(int row, int column) const;
 
     HoursSheet sheet_;
+    std::vector<DraftRow> seen_;                        ///< the day's rows as the book had them
     std::vector<bool> phaseKnown_;                      ///< one a column
     std::map<std::pair<int, int>, QString> unread_;     ///< by row and column
     std::vector<SheetFlag> flags_;

@@ -35,7 +35,7 @@ Cell timeCell(Minutes minutes) { return minutes == Minutes{} ? Cell{} : minutesC
 
 }
 
-HoursSheetPage::HoursSheetPage(Desk& desk, QWidget* parent) : Page{desk, parent}
+HoursSheetPage::HoursSheetPage(Desk& desk, QWidget* parent) : Page{desk, parent}, drafts_{desk, "hours of a day", [this] { return typedDraft(); }}
 {
     model_ = new HoursModel{desk, this};
     view_ = new GridView{tr("Hours of the day"), *model_, desk, this};
@@ -58,6 +58,7 @@ HoursSheetPage::HoursSheetPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     same->setToolTip(tr("Puts this cell into the whole column (Alt+A)"));
     auto* except = makeButton("allButThis", tr("All but this one"), nullptr, this);
     except->setToolTip(tr("Puts what stands in this column into every cell of it but this one (Alt+X)"));
+    putBack_ = makeButton("putBackSheet", tr("Put back as saved"), nullptr, this);
     save_ = makeButton("saveSheet", tr("Save the day"), "main", this);
     save_->setToolTip(tr("Saves and goes on to the next day (Ctrl+Enter)"));
     for (auto* widget : std::initializer_list<QWidget*>{before, day_, after}) bar->addWidget(widget);
@@ -77,7 +78,11 @@ HoursSheetPage::HoursSheetPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     rows->setSpacing(grid(2));
     rows->addLayout(bar);
     rows->addWidget(view_, 3);
-    rows->addWidget(hint);
+    auto* below = new QHBoxLayout;
+    below->setSpacing(grid(2));
+    below->addWidget(hint, 1);
+    below->addWidget(putBack_, 0, Qt::AlignTop);
+    rows->addLayout(below);
     rows->addWidget(weekWords_);
     rows->addWidget(week_, 2);
     rows->addWidget(cautions_);
@@ -100,6 +105,7 @@ HoursSheetPage::HoursSheetPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     });
     does(same, "Alt+A", [this] { fill(false); });
     does(except, "Alt+X", [this] { fill(true); });
+    connect(putBack_, &QPushButton::clicked, this, &HoursSheetPage::putBack);
     connect(save_, &QPushButton::clicked, this, &HoursSheetPage::save);
     connect(view_, &GridView::saveWanted, this, &HoursSheetPage::save);
     const auto widen = [this] {
@@ -107,9 +113,31 @@ HoursSheetPage::HoursSheetPage(Desk& desk, QWidget* parent) : Page{desk, parent}
         for (int column = 0; column < model_->columnCount(); ++column)
             view_->setColumnWidth(column, figures.horizontalAdvance(u'0') * (column == HoursModel::lunchColumn ? 8 : 13) + grid(6));
     };
+    if (const auto draft = drafts_.kept()) {
+        model_->putTyped(draft->rows);
+        begun_ = true;
+    }
+    connect(model_, &HoursModel::wordsChanged, this, &HoursSheetPage::showState);
     connect(model_, &HoursModel::modelReset, this, widen);
     connect(model_, &HoursModel::columnsInserted, this, widen);
     widen();
+    showState();
+}
+
+Draft HoursSheetPage::typedDraft() const { return {0, 0, tr("the hours of %1").arg(qs(model_->day().shownShort())), model_->typedRows()}; }
+
+void HoursSheetPage::showState()
+{
+    putBack_->setVisible(model_->hasChanged());
+    if (model_->hasChanged()) drafts_.wasTyped();
+    else drafts_.keepNow();
+}
+
+void HoursSheetPage::putBack()
+{
+    model_->showDay(model_->day());
+    refresh();
+    takeFocus();
 }
 
 Date HoursSheetPage::dayToType() const
@@ -215,6 +243,10 @@ bool HoursSheetPage::save()
         return false;
     }
     const auto day = model_->day();
+    if (model_->isOvertaken()) {
+        desk().say(tr("Nothing is saved: the hours of %1 were changed elsewhere since they were typed here. \u201cPut back as saved\u201d shows what the book says now.").arg(qs(day.shownShort())), Tone::attention);
+        return false;
+    }
     if (!edit->empty()) {
         const auto result = desk().commit(*edit);
         if (!result.done()) {

@@ -2,6 +2,8 @@
 
 #include "page.h"
 
+#include "form/draft_keeper.h"
+
 class QLabel;
 class QLineEdit;
 class QPushButton;
@@ -31,6 +33,8 @@ public:
     bool showDay(Date day);
     /// Saves the sheet as one edit; false, with the keyboard where typing has to go on, when something cannot be read.
     bool save();
+    /// Shows the day as the book has it; what was typed is gone.
+    void putBack();
 
     HoursModel& model() { return *model_; }
     GridView& view() { return *view_; }
@@ -39,17 +43,21 @@ private:
     void turnTo(Date day);
     void fill(bool exceptHere);
     void showWeek();
+    void showState();
+    Draft typedDraft() const;
     /// The day typing begins with: the one behind the last that has hours, Sundays left out, but none to come.
     Date dayToType() const;
 
     HoursModel* model_;
     GridView* view_;
     QLineEdit* day_;
+    QPushButton* putBack_;
     QPushButton* save_;
     QLabel* weekWords_;
     QLabel* cautions_;
     RecordTable* week_;
     QString answer_;
+    DraftPlace drafts_;
     bool begun_ = false;
 };
 

@@ -16,6 +16,9 @@ public:
     void setDay(Date effectiveOn);
     bool isEmpty() const { return rows_.size() <= 1 && !readings_.front().begun; }
     const std::vector<ChargeReading>& readings() const { return readings_; }
+    /// The charges typed, without the blank row behind them, and whose they are.
+    std::span<const TypedRow> typed() const { return std::span{rows_}.first(rows_.size() - 1); }
+    Id<Supplier> supplier() const { return supplier_; }
     /// Words for a row that the book refused; they go when the row is typed into.
     void refuse(int row, const QString& words);
 

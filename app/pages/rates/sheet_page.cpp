@@ -63,7 +63,7 @@ Cell meaningCell(const SheetCharge& charge)
 
 }
 
-SheetPage::SheetPage(Desk& desk, QWidget* parent) : Page{desk, parent}
+SheetPage::SheetPage(Desk& desk, QWidget* parent) : Page{desk, parent}, drafts_{desk, "price sheet", [this] { return typedDraft(); }}
 {
     auto* bar = new QHBoxLayout;
     bar->setSpacing(grid(2));
@@ -191,6 +191,7 @@ SheetPage::SheetPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     connect(grid_, &GridView::saveWanted, this, &SheetPage::saveSheet);
     connect(model_, &SheetModel::wordsChanged, this, &SheetPage::showTyped);
     connect(day_, &QLineEdit::textChanged, this, [this] {
+        if (!model_->isEmpty()) drafts_.wasTyped();
         if (const auto day = Date::read(utf8(day_->text()), this->desk().today())) model_->setDay(*day);
     });
 }
@@ -199,7 +200,28 @@ Id<Supplier> SheetPage::supplier() const { return suppliers_->chosen().value_or(
 
 RecordTable* SheetPage::table() const { return stack_->currentWidget() == faulty_ ? faults_ : stack_->currentWidget() == comparing_ ? moves_ : nullptr; }
 
-bool SheetPage::hasUnsaved() const { return !model_->isEmpty(); }
+bool SheetPage::hasUnsaved() const { return !model_->isEmpty() || drafts_.any(); }
+
+Draft SheetPage::typedDraft() const
+{
+    const auto* whose = desk().book().find(model_->supplier());
+    Draft draft{0, 0, tr("a price sheet of %1").arg(whose ? qs(whose->name) : QString{})};
+    if (model_->isEmpty()) return draft;
+    draft.rows.push_back({model_->supplier().value(), 0, {{"effective_on", utf8(day_->text())}}});
+    for (const auto& charge : model_->typed()) draft.rows.push_back({0, 0, charge});
+    return draft;
+}
+
+void SheetPage::takeUp(const Draft& draft)
+{
+    const Id<Supplier> whose{draft.rows.front().id};
+    suppliers_->choose(whose);
+    std::vector<TypedRow> charges;
+    for (std::size_t i = 1; i < draft.rows.size(); ++i) charges.push_back(draft.rows[i].texts);
+    model_->startWith(std::move(charges), whose);
+    day_->setText(qs(typedText(draft.rows.front().texts, "effective_on")));
+    stack_->setCurrentWidget(typing_);
+}
 
 void SheetPage::refresh()
 {
@@ -212,6 +234,7 @@ void SheetPage::refresh()
                 break;
             }
     filling_ = false;
+    if (const auto draft = drafts_.kept(); draft && model_->isEmpty()) takeUp(*draft);
     const bool mayWrite = !desk().store().isReadOnly();
     type_->setEnabled(mayWrite && suppliers_->count() > 0);
     load_->setEnabled(mayWrite && suppliers_->count() > 0);
@@ -293,6 +316,8 @@ void SheetPage::showTyped()
 {
     state_->setText(qs(sheetAnswer(model_->readings())));
     save_->setEnabled(!model_->isEmpty());
+    if (model_->isEmpty()) drafts_.keepNow();
+    else drafts_.wasTyped();
 }
 
 bool SheetPage::saveSheet()

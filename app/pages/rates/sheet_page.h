@@ -2,6 +2,8 @@
 
 #include "page.h"
 
+#include "form/draft_keeper.h"
+
 class QComboBox;
 class QLabel;
 class QLineEdit;
@@ -43,8 +45,12 @@ private:
     void fillSheets();
     void compare();
     void showTyped();
+    Draft typedDraft() const;
+    /// Goes on with the sheet that was being typed when the program broke off.
+    void takeUp(const Draft& draft);
 
     QString answer_;
+    DraftPlace drafts_;
     SupplierBox* suppliers_;
     QComboBox* before_;
     QComboBox* after_;

@@ -3,6 +3,7 @@
 #include "form/supplier_box.h"
 #include "labels.h"
 #include "pages/ticket_desk/column_choosers.h"
+#include "pages/ticket_desk/statement_draft.h"
 #include "pages/ticket_desk/statement_rows.h"
 #include "quantity/words.h"
 #include "ready_mix/statement_words.h"
@@ -45,7 +46,7 @@ QComboBox* choiceBox(const char* name, const QString& words, QWidget* parent)
 
 }
 
-ImportPage::ImportPage(Desk& desk, QWidget* parent) : Page{desk, parent}
+ImportPage::ImportPage(Desk& desk, QWidget* parent) : Page{desk, parent}, drafts_{desk, "statement on its way in", [this] { return typedDraft(); }}
 {
     rows_ = new StatementRows{desk, this};
 
@@ -159,10 +160,7 @@ ImportPage::ImportPage(Desk& desk, QWidget* parent) : Page{desk, parent}
     connect(typing_, &QPushButton::clicked, this, &ImportPage::typeLines);
     connect(stop_, &QPushButton::clicked, this, &ImportPage::stopReading);
     connect(put_, &QPushButton::clicked, this, [this] {
-        rows_->clear();
-        source_.clear();
-        number_->clear();
-        showState();
+        putAway();
         takeFocus();
     });
     connect(takeIn_, &QPushButton::clicked, this, &ImportPage::takeIn);
@@ -176,9 +174,14 @@ ImportPage::ImportPage(Desk& desk, QWidget* parent) : Page{desk, parent}
         });
     });
     connect(decimals_, &QComboBox::activated, this, [this](int choice) { rows_->correct([&](StatementGuess& guess) { guess.decimalMark = choice == 1 ? ',' : '.'; }); });
-    connect(rows_, &StatementRows::readAgain, this, &ImportPage::showState);
-    connect(number_, &QLineEdit::textChanged, this, &ImportPage::showState);
-    connect(date_, &QLineEdit::textChanged, this, &ImportPage::showState);
+    const auto changed = [this] {
+        showState();
+        if (!rows_->isEmpty()) drafts_.wasTyped();
+    };
+    connect(rows_, &StatementRows::readAgain, this, changed);
+    connect(number_, &QLineEdit::textChanged, this, changed);
+    connect(date_, &QLineEdit::textChanged, this, changed);
+    connect(suppliers_, &QComboBox::activated, this, changed);
     connect(nextProblem_, &QPushButton::clicked, this, [this] {
         if (const auto row = rows_->firstRefused()) {
             view_->setCurrentIndex(rows_->index(*row, 1));
@@ -201,6 +204,7 @@ void ImportPage::refresh()
 {
     suppliers_->list(desk().book());
     if (date_->text().isEmpty()) date_->setText(qs(desk().today().shown()));
+    if (const auto draft = drafts_.kept(); draft && rows_->isEmpty()) takeUp(*draft);
     showState();
 }
 
@@ -211,7 +215,46 @@ void ImportPage::takeFocus()
     else view_->setFocus();
 }
 
-bool ImportPage::hasUnsaved() const { return !rows_->isEmpty(); }
+bool ImportPage::hasUnsaved() const { return !rows_->isEmpty() || drafts_.any(); }
+
+/// A long statement comes from a file, which is still there, and is not kept.
+Draft ImportPage::typedDraft() const
+{
+    Draft draft{0, 0, number_->text().trimmed().isEmpty() ? tr("a statement") : tr("statement %1").arg(number_->text().trimmed())};
+    const auto& rows = rows_->rows();
+    std::size_t size = 0;
+    for (const auto& row : rows)
+        for (const auto& cell : row) size += cell.size();
+    if (rows.empty() || size > static_cast<std::size_t>(shortText)) return draft;
+    auto& head = draft.rows.emplace_back(DraftRow{suppliers_->chosen().value_or(Id<Supplier>{}).value()});
+    head.texts = {{"number", utf8(number_->text())}, {"date", utf8(date_->text())}, {"source", utf8(source_)}};
+    if (isTyped_) head.texts["typed"] = "yes";
+    std::ranges::move(draftRowsOf(rows, rows_->guess()), std::back_inserter(draft.rows));
+    return draft;
+}
+
+void ImportPage::takeUp(const Draft& draft)
+{
+    const auto& head = draft.rows.front();
+    suppliers_->choose(Id<Supplier>{head.id});
+    number_->setText(qs(typedText(head.texts, "number")));
+    date_->setText(qs(typedText(head.texts, "date")));
+    source_ = qs(typedText(head.texts, "source"));
+    isTyped_ = head.texts.contains("typed");
+    rows_->setGrowing(isTyped_);
+    showFile(statementOfDraft(std::span{draft.rows}.subspan(1)));
+    if (rows_->isEmpty()) drafts_.drop();
+}
+
+void ImportPage::putAway()
+{
+    rows_->clear();
+    source_.clear();
+    isTyped_ = false;
+    number_->clear();
+    drafts_.keepNow();
+    showState();
+}
 
 bool ImportPage::readFile(const QString& path)
 {
@@ -237,6 +280,7 @@ void ImportPage::paste()
 void ImportPage::typeLines()
 {
     source_ = tr("typed");
+    isTyped_ = true;
     rows_->setGrowing(true);
     showFile(blankStatement());
     view_->setFocus();
@@ -248,6 +292,7 @@ void ImportPage::takeText(const QByteArray& bytes, const QString& from)
 {
     if (work_) return;
     source_ = from;
+    isTyped_ = false;
     rows_->setGrowing(false);
     const auto* known = desk().book().find(supplier());
     const auto remembered = known ? known->statementColumns : std::string{};
@@ -396,7 +441,7 @@ bool ImportPage::takeIn()
         edit.add(line);
     }
     auto known = desk().book().get(*whose);
-    if (auto layout = rows_->guess().text(); source_ != tr("typed") && layout != known.statementColumns) {
+    if (auto layout = rows_->guess().text(); !isTyped_ && layout != known.statementColumns) {
         known.statementColumns = std::move(layout);
         edit.change(known);
     }
@@ -406,11 +451,8 @@ bool ImportPage::takeIn()
     if (!result.done()) return refuse(tr("Nothing was taken in. %1").arg(sentencesOf(result)), number_);
     const Id<Statement> made{result.ids.front()};
     desk().say(tr("Taken in: statement %1, %2. Ctrl+Z takes it back.").arg(qs(number), qs(counted(static_cast<std::int64_t>(read.lines.size()), "line", "lines"))), Tone::well);
-    rows_->clear();
-    source_.clear();
-    number_->clear();
+    putAway();
     date_->setText(qs(desk().today().shown()));
-    showState();
     emit takenIn(made);
     return true;
 }

@@ -2,6 +2,7 @@
 
 #include "page.h"
 
+#include "form/draft_keeper.h"
 #include "pages/ticket_desk/statement_file.h"
 
 #include <atomic>
@@ -63,7 +64,12 @@ private:
     void finishReading();
     void showState();
     void showProblems();
+    Draft typedDraft() const;
+    /// Goes on with the statement that was on its way in when the program broke off.
+    void takeUp(const Draft& draft);
+    void putAway();
 
+    DraftPlace drafts_;
     StatementRows* rows_;
     SupplierBox* suppliers_;
     QLineEdit* number_;
@@ -86,6 +92,7 @@ private:
     QTableView* view_;
     QLabel* empty_;
     QString source_;
+    bool isTyped_ = false;  ///< the lines are typed from the paper, not taken from a file
     std::shared_ptr<Work> work_;
     QThread* thread_ = nullptr;
     QTimer* poll_;

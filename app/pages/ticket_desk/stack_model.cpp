@@ -57,17 +57,24 @@ bool StackModel::isBlocked(int row) const
 void StackModel::begin()
 {
     if (hasBegun()) readAgain();
-    else startWith(firstOfStack(desk().book(), desk().today()));
+    else startWith({firstOfStack(desk().book(), desk().today())});
 }
 
-void StackModel::startWith(TypedTicket first)
+void StackModel::startWith(std::vector<TypedTicket> rows)
 {
     beginResetModel();
-    rows_.assign(1, std::move(first));
-    refusals_.assign(1, {});
+    rows_ = std::move(rows);
+    refusals_.assign(rows_.size(), {});
     readings_ = readStack(desk().book(), rows_, desk().today());
     endResetModel();
-    emit wordsChanged();
+    keepOneToType();
+    readAgain();
+}
+
+std::span<const TypedTicket> StackModel::typed() const
+{
+    const auto last = std::find_if(readings_.rbegin(), readings_.rend(), [](const auto& reading) { return reading.begun; });
+    return std::span{rows_}.first(static_cast<std::size_t>(readings_.rend() - last));
 }
 
 bool StackModel::hasBegun() const

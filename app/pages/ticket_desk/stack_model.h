@@ -15,6 +15,8 @@ public:
     const TypedTicket& typedAt(int row) const { return rows_[static_cast<std::size_t>(row)]; }
     const TicketReading& readingAt(int row) const { return readings_[static_cast<std::size_t>(row)]; }
     const std::vector<TicketReading>& readings() const { return readings_; }
+    /// The tickets typed, up to the last one begun.
+    std::span<const TypedTicket> typed() const;
     /// What is to be said about a row: why it was not saved, or what its reading says.
     QString wordsAt(int row) const override;
     bool isBlocked(int row) const override;
@@ -24,7 +26,7 @@ public:
 
     /// Begins with the last pour that has no ticket, unless something is typed.
     void begin();
-    void startWith(TypedTicket first);
+    void startWith(std::vector<TypedTicket> rows);
     bool hasBegun() const;
     void takeOut(int row) override;
     /// Reads all rows again, by what the book says now.

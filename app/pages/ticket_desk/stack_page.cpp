@@ -13,7 +13,7 @@
 
 namespace strikeoff {
 
-TicketStackPage::TicketStackPage(Desk& desk, QWidget* parent) : Page{desk, parent}
+TicketStackPage::TicketStackPage(Desk& desk, QWidget* parent) : Page{desk, parent}, drafts_{desk, "stack of tickets", [this] { return typedDraft(); }}
 {
     model_ = new StackModel{desk, this};
     view_ = new GridView{tr("Tickets being typed"), *model_, desk, this};
@@ -53,6 +53,20 @@ TicketStackPage::TicketStackPage(Desk& desk, QWidget* parent) : Page{desk, paren
         showCurrent();
         showState();
     });
+    if (const auto draft = drafts_.kept()) {
+        std::vector<TypedTicket> tickets;
+        for (const auto& row : draft->rows) tickets.push_back(row.texts);
+        model_->startWith(std::move(tickets));
+        begun_ = true;
+    }
+}
+
+Draft TicketStackPage::typedDraft() const
+{
+    Draft draft;
+    for (const auto& ticket : model_->typed()) draft.rows.push_back({0, 0, ticket});
+    draft.words = tr("a stack of %1").arg(qs(counted(static_cast<std::int64_t>(draft.rows.size()), "ticket", "tickets")));
+    return draft;
 }
 
 void TicketStackPage::refresh()
@@ -105,7 +119,7 @@ bool TicketStackPage::save()
         return false;
     }
     auto last = model_->typedAt(rows.back());
-    model_->startWith(nextOfStack(last));
+    model_->startWith({nextOfStack(last)});
     desk().say(tr("Saved: %1. Ctrl+Z takes the stack back.").arg(qs(rows.size() == 1 ? "ticket " + first.number : many)), Tone::well);
     view_->typeInRow(0);
     return true;
@@ -123,6 +137,8 @@ void TicketStackPage::showState()
 {
     state_->setText(qs(stackAnswer(model_->readings())));
     save_->setEnabled(model_->hasBegun() && !desk().store().isReadOnly());
+    if (model_->hasBegun()) drafts_.wasTyped();
+    else drafts_.keepNow();
     emit answerChanged();
 }
 

@@ -2,6 +2,8 @@
 
 #include "page.h"
 
+#include "form/draft_keeper.h"
+
 class QLabel;
 class QPushButton;
 
@@ -33,7 +35,9 @@ public:
 private:
     void showCurrent();
     void showState();
+    Draft typedDraft() const;
 
+    DraftPlace drafts_;
     StackModel* model_;
     GridView* view_;
     QPushButton* save_;

@@ -11,6 +11,17 @@ namespace {
 
 const std::vector<std::string_view> columns{"date", "low_f", "high_f", "rain_chance_pct", "rain_from", "rain_to", "wind_mph", "humidity_pct"};
 
+std::vector<DraftRow> recordsOf(const Book& book, const std::vector<TypedRow>& days)
+{
+    std::vector<DraftRow> records;
+    for (const auto& day : days) {
+        const auto date = Date::parse(typedText(day, "date"));
+        const auto* record = date ? forecastOn(book, *date) : nullptr;
+        records.push_back(record ? DraftRow{record->id.value(), record->revision} : DraftRow{});
+    }
+    return records;
+}
+
 }
 
 ForecastModel::ForecastModel(Desk& desk, QObject* parent) : GridModel{desk, RecordKind::forecast, columns, parent}, from_{desk.today()} { startAgain(); }
@@ -21,6 +32,7 @@ void ForecastModel::startAgain()
     from_ = desk().today();
     kept_ = forecastRows(desk().book(), from_);
     rows_ = kept_;
+    seen_ = recordsOf(desk().book(), rows_);
     readings_.clear();
     for (const auto& row : rows_) readings_.push_back(readForecast(row, from_));
     endResetModel();
@@ -33,6 +45,29 @@ void ForecastModel::refresh()
 }
 
 bool ForecastModel::hasChanged() const { return rows_ != kept_; }
+
+bool ForecastModel::isOvertaken() const { return seen_ != recordsOf(desk().book(), rows_); }
+
+std::vector<DraftRow> ForecastModel::typedRows() const
+{
+    std::vector<DraftRow> rows;
+    for (std::size_t i = 0; i < rows_.size(); ++i)
+        if (rows_[i] != kept_[i]) rows.push_back({seen_[i].id, seen_[i].revision, rows_[i]});
+    return rows;
+}
+
+void ForecastModel::putTyped(const std::vector<DraftRow>& rows)
+{
+    startAgain();
+    for (const auto& row : rows) {
+        // A day that has passed meanwhile needs no forecast.
+        const auto found = std::ranges::find_if(rows_, [&](const auto& day) { return typedText(day, "date") == typedText(row.texts, "date"); });
+        if (found == rows_.end()) continue;
+        seen_[static_cast<std::size_t>(found - rows_.begin())] = {row.id, row.revision};
+        *found = row.texts;
+    }
+    readAgain();
+}
 
 std::optional<Edit> ForecastModel::edit(int& faulty) const
 {

@@ -2,6 +2,7 @@
 
 #include "table/grid_model.h"
 
+#include "form/draft_keeper.h"
 #include "visits/forecast_entry.h"
 
 namespace strikeoff {
@@ -17,6 +18,11 @@ public:
     void refresh();
     /// Whether something is typed that the book has not.
     bool hasChanged() const;
+    /// Whether somebody else changed the days since typing began; saving would undo that unseen.
+    bool isOvertaken() const;
+    /// The days that are typed and not saved, each with what the book had of it.
+    std::vector<DraftRow> typedRows() const;
+    void putTyped(const std::vector<DraftRow>& rows);
     /// What is typed as one edit; nothing while a day is at fault, and then its row.
     std::optional<Edit> edit(int& faulty) const;
     /// Shows what the book has, whatever was typed.
@@ -40,6 +46,7 @@ private:
 
     std::vector<TypedRow> rows_;
     std::vector<TypedRow> kept_;  ///< as the book has them
+    std::vector<DraftRow> seen_;  ///< the records they were made of, id 0 where there was none
     std::vector<ForecastReading> readings_;
     Date from_;
 };

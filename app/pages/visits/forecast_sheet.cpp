@@ -18,7 +18,8 @@
 
 namespace strikeoff {
 
-ForecastSheet::ForecastSheet(Desk& desk, QWidget* parent) : QWidget{parent}, desk_{desk}
+ForecastSheet::ForecastSheet(Desk& desk, QWidget* parent)
+    : QWidget{parent}, desk_{desk}, drafts_{desk, DraftKeeper::of(desk).numbered("forecast of two weeks"), [this] { return Draft{0, 0, tr("the forecast"), model_->typedRows()}; }}
 {
     setObjectName(QStringLiteral("forecastSheet"));
     model_ = new ForecastModel{desk, this};
@@ -32,11 +33,12 @@ ForecastSheet::ForecastSheet(Desk& desk, QWidget* parent) : QWidget{parent}, des
     state_->setObjectName(QStringLiteral("forecastState"));
     leave_ = makeButton("leaveForecast", tr("Back"), nullptr, this);
     leave_->hide();
+    putBack_ = makeButton("putBackForecast", tr("Put back as saved"), nullptr, this);
     load_ = makeButton("loadForecast", tr("Load a CSV file\u2026"), nullptr, this);
     save_ = makeButton("saveForecast", tr("Save the forecast"), "main", this);
     save_->setToolTip(tr("Ctrl+Enter"));
     bar->addWidget(state_, 1);
-    for (auto* button : {leave_, load_, save_}) bar->addWidget(button);
+    for (auto* button : {leave_, putBack_, load_, save_}) bar->addWidget(button);
     auto* hint = makeLabel(tr("Enter or Tab goes on, Shift+Enter to the next day, Ctrl+Enter saves; Ctrl+V takes whole rows. Rain in per cent, times like 2p or 14:30. "
                               "A day left blank is unknown, never taken for fine."), TextSize::small, Tone::quiet, this);
     auto* rows = new QVBoxLayout{this};
@@ -48,9 +50,11 @@ ForecastSheet::ForecastSheet(Desk& desk, QWidget* parent) : QWidget{parent}, des
 
     connect(view_, &GridView::saveWanted, this, &ForecastSheet::save);
     connect(save_, &QPushButton::clicked, this, &ForecastSheet::save);
+    connect(putBack_, &QPushButton::clicked, this, &ForecastSheet::putBack);
     connect(load_, &QPushButton::clicked, this, &ForecastSheet::chooseFile);
     connect(leave_, &QPushButton::clicked, this, &ForecastSheet::left);
     connect(model_, &ForecastModel::wordsChanged, this, &ForecastSheet::showState);
+    connect(model_, &ForecastModel::wordsChanged, this, &ForecastSheet::keepTyped);
     showState();
 }
 
@@ -60,17 +64,34 @@ void ForecastSheet::setAnswerShown(bool shown)
 {
     state_->setMaximumHeight(shown ? QWIDGETSIZE_MAX : 0);  // its place in the line stays
 }
-bool ForecastSheet::hasUnsaved() const { return model_->hasChanged(); }
+bool ForecastSheet::hasUnsaved() const { return model_->hasChanged() || drafts_.any(); }
+
+void ForecastSheet::keepTyped()
+{
+    if (!begun_) return;  // what was left here is not taken up yet
+    if (model_->hasChanged()) drafts_.wasTyped();
+    else drafts_.keepNow();
+}
+
+void ForecastSheet::putBack()
+{
+    model_->startAgain();
+    takeFocus();
+}
 
 void ForecastSheet::refresh()
 {
-    model_->refresh();
+    if (const auto draft = begun_ ? std::nullopt : drafts_.kept()) model_->putTyped(draft->rows);
+    else model_->refresh();
+    begun_ = true;
+    if (!model_->hasChanged()) drafts_.keepNow();
     showState();
 }
 
 void ForecastSheet::showState()
 {
     state_->setText(qs(forecastAnswer(model_->readings(), desk_.today())));
+    putBack_->setVisible(model_->hasChanged());
     save_->setEnabled(model_->hasChanged() && !desk_.store().isReadOnly());
     load_->setEnabled(!desk_.store().isReadOnly());
 }
@@ -94,6 +115,10 @@ bool ForecastSheet::save()
     if (!edit) {
         desk_.say(tr("Nothing is saved yet. %1").arg(model_->wordsAt(faulty)), Tone::attention);
         view_->typeInRow(faulty);
+        return false;
+    }
+    if (model_->isOvertaken()) {
+        desk_.say(tr("Nothing is saved: the forecast was changed elsewhere since it was typed here. \u201cPut back as saved\u201d shows what the book says now."), Tone::attention);
         return false;
     }
     if (edit->empty()) {

@@ -3,6 +3,7 @@
 #include <QWidget>
 
 #include "desk.h"
+#include "form/draft_keeper.h"
 
 class QLabel;
 class QPushButton;
@@ -23,6 +24,8 @@ public:
     bool hasUnsaved() const;
     /// False, with words and the keyboard in what is at fault, when a day is not right.
     bool save();
+    /// Shows the days as the book has them; what was typed is gone.
+    void putBack();
     /// Adds and changes days from a CSV file with the columns of the forecast; nothing when any line of it has a fault.
     bool loadFile(const QString& path);
     /// Shows a button that leaves the sheet, for where it stands in place of something else.
@@ -40,13 +43,16 @@ signals:
 
 private:
     void showState();
+    void keepTyped();
     void chooseFile();
 
     Desk& desk_;
+    DraftPlace drafts_;
+    bool begun_ = false;
     ForecastModel* model_;
     GridView* view_;
     QLabel* state_;
-    QPushButton *save_, *load_, *leave_;
+    QPushButton *save_, *putBack_, *load_, *leave_;
 };
 
 }
