@@ -21,17 +21,11 @@ namespace {
 
 QString qText(const std::string& text) { return QString::fromStdString(text); }
 
-bool isSealedFile(const QString& file)
-{
-    QFile head{file};
-    return head.open(QIODevice::ReadOnly) && isSealed(head.read(64).toStdString());
-}
-
 BookCopy describeCopy(const QFileInfo& file, CopyOrigin origin)
 {
     const auto time = file.lastModified();
     BookCopy copy{file.absoluteFilePath().toStdString(), origin, time.date().toString(Qt::ISODate).toStdString(), time.toString(QStringLiteral("yyyy-MM-ddTHH:mm:ss")).toStdString(), file.size(),
-                  isSealedFile(file.filePath())};
+                  isSealedFile(file.filePath().toStdString())};
     if (origin == CopyOrigin::daily) copy.day = file.completeBaseName().toStdString();
     return copy;
 }
@@ -71,7 +65,7 @@ OpenedCopy openCopy(const std::string& copy, const std::string& besides, const A
     OpenOptions options;
     options.readOnly = true;
     OpenedCopy opened;
-    const bool sealedCopy = isSealedFile(qText(copy));
+    const bool sealedCopy = isSealedFile(copy);
     if (!sealedCopy) {
         try {
             opened.store = Store::open(copy, options);

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cstring>
+#include <fstream>
 #include <sodium.h>
 
 namespace strikeoff {
@@ -63,6 +64,14 @@ KeyCost KeyCost::usual() { return {crypto_pwhash_OPSLIMIT_MODERATE, crypto_pwhas
 KeyCost KeyCost::least() { return {crypto_pwhash_OPSLIMIT_MIN, crypto_pwhash_MEMLIMIT_MIN}; }
 
 bool isSealed(std::string_view bytes) { return bytes.starts_with(mark); }
+
+bool isSealedFile(const std::filesystem::path& file)
+{
+    std::array<char, mark.size()> head{};
+    std::ifstream stream{file, std::ios::binary};
+    stream.read(head.data(), head.size());
+    return isSealed({head.data(), static_cast<std::size_t>(stream.gcount())});
+}
 
 std::string sealed(std::string_view bytes, const std::string& passPhrase, KeyCost cost)
 {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <filesystem>
 #include <string>
 #include <string_view>
 
@@ -20,6 +21,8 @@ struct KeyCost {
 
 /// Whether bytes are those of a sealed file.
 bool isSealed(std::string_view bytes);
+/// The same of a file's bytes; false of one that cannot be read. Not for the file of an open book, which only its engine may open.
+bool isSealedFile(const std::filesystem::path& file);
 
 /// Bytes sealed with a pass phrase: the key by Argon2id from phrase and a salt of its own, the bytes by libsodium's secretstream (XChaCha20-Poly1305) in
 /// parts that can neither be changed, reordered nor left out. Throws StorageError for a phrase that is too short or a machine with too little memory.

@@ -17,7 +17,6 @@
 #include "quantity/words.h"
 
 #include <QApplication>
-#include <QFile>
 #include <QFileDialog>
 #include <QFileInfo>
 #include <QMessageBox>
@@ -30,12 +29,6 @@
 namespace strikeoff {
 
 namespace {
-
-bool isSealedFile(const QString& file)
-{
-    QFile head{file};
-    return head.open(QIODevice::ReadOnly) && isSealed(head.read(64).toStdString());
-}
 
 /// Whether what is taken for a copy is the open book: reading its file by other means than the engine's would take its locks away.
 bool isBookItself(const QString& copy, const QString& book) { return !isShared(book) && QFileInfo{copy} == QFileInfo{book}; }
@@ -96,7 +89,7 @@ bool MainWindow::lookIntoCopy(const QString& copy)
     OpenedCopy opened;
     try {
         std::optional<std::string> phrase;
-        if (isSealedFile(copy) && !(phrase = askPassPhrase(this, copy))) return false;
+        if (isSealedFile(copy.toStdString()) && !(phrase = askPassPhrase(this, copy))) return false;
         const Hourglass hourglass;
         opened = openCopy(utf8(copy), utf8(book), [&] { return phrase; });
     } catch (const std::exception& error) {
@@ -149,7 +142,7 @@ void MainWindow::goBackToCopy(const QString& copy)
     box.exec();
     if (box.clickedButton() != go) return;
     std::optional<std::string> phrase;
-    if (isSealedFile(copy) && !(phrase = askPassPhrase(this, copy))) return;
+    if (isSealedFile(copy.toStdString()) && !(phrase = askPassPhrase(this, copy))) return;
 
     // A shared book that is open stays so and comes to the new content as every other desk does; a file is let go of.
     if (shared && !isInCopy()) goBackShared(copy, phrase);
