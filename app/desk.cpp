@@ -141,7 +141,7 @@ void Desk::lookForNews()
     try {
         store_.refresh();
         if (const auto replaced = takeReplacement(store_))
-            say(tr("%1 took the book back meanwhile: \u201c%2\u201d. You see what it holds now. What you typed and did not save stays in its form; look whether it still fits.").arg(qs(replaced->desk), qs(replaced->title)), Tone::attention);
+            say(tr("%1 took the book back meanwhile: \u201c%2\u201d. You see what it holds now. What you typed and did not save stays in its form; look whether it still fits.").arg(qs(replaced->desk), qs(replacementWords(*replaced))), Tone::attention);
         else if (newsFailed_) say(tr("The book can be read again; what other desks did meanwhile is taken in."), Tone::well);
         newsFailed_ = false;
     } catch (const std::exception& error) {

@@ -35,14 +35,16 @@ std::map<std::string, std::int64_t> countersOf(Database& database)
     return counters;
 }
 
-std::int64_t writeEntry(Database& made)
+std::int64_t writeEntry(Database& made, Database& before)
 {
     const auto newest = newestOf(made);
     const auto day = Date::parse(newest.at.substr(0, 10));
     Numbers numbers;
     numbers.read(made);
     const auto entry = numbers.nextEdit();
-    writeTrail(made, {entry, utcNow(), thisDesk(), "Go back to the copy of " + (day ? day->shown() : newest.at), "restore", std::nullopt}, {}, newest.link);
+    // With the link of the other trail it is told apart from going back to the same copy once more, by whoever has the book open.
+    const auto title = "Go back to the copy of " + (day ? day->shown() : newest.at) + "; the trail before ended in " + newestOf(before).link;
+    writeTrail(made, {entry, utcNow(), thisDesk(), title, "restore", std::nullopt}, {}, newest.link);
     numbers.write(made, entry);
     return entry;
 }
@@ -102,7 +104,7 @@ void carryOn(Database& made, Database& before)
 {
     Transaction snapshot{before, Transaction::For::reading};
     Transaction transaction{made};
-    const auto entry = writeEntry(made);
+    const auto entry = writeEntry(made, before);
     countOn(made, before, entry);
     for (const auto& kind : allKinds()) raiseRevisions(made, before, tableOf(kind));
     transaction.commit();

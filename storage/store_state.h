@@ -14,6 +14,9 @@ AskPassword askAsBefore(const Store& store);
 /// The entry of the trail by which the book went back to a copy, when a refresh took that in since this was last asked. A commit that comes upon it says so itself.
 std::optional<TrailEntry> takeReplacement(Store& store);
 
+/// What such an entry says to the owner: "Go back to the copy of Nov 26, 2026".
+std::string replacementWords(const TrailEntry& entry);
+
 /// Why today's copy, asked for when the book was opened (OpenOptions::keepDailyCopy), could not be kept; or empty.
 std::string copyFault(const Store& store);
 

@@ -2,6 +2,7 @@
 #include "schema.h"
 #include "shelf_io.h"
 #include "sql_store.h"
+#include "store_state.h"
 
 #include <map>
 
@@ -11,7 +12,7 @@ namespace strikeoff {
 std::string SqlStore::versionAt(std::int64_t entry, const std::string& link) { return std::to_string(entry) + ' ' + link; }
 
 /// The same of an entry that says the book went back to a copy; its link may be made anew when somebody is blotted out.
-std::string SqlStore::markOf(const std::optional<TrailEntry>& entry) { return entry ? std::to_string(entry->id) + ' ' + entry->at + ' ' + entry->desk : std::string{}; }
+std::string SqlStore::markOf(const std::optional<TrailEntry>& entry) { return entry ? std::to_string(entry->id) + ' ' + entry->at + ' ' + entry->desk + ' ' + entry->title : std::string{}; }
 
 /// Another one when another program wrote: SQLite counts for us, and on a server every change is an entry of the trail.
 std::string SqlStore::versionOfData() const
@@ -141,10 +142,13 @@ bool SqlStore::refresh()
     return changed;
 }
 
+std::string replacementWords(const TrailEntry& entry) { return entry.title.substr(0, entry.title.find(';')); }
+
 /// For a step whose title the owner has read: after a copy took the place of the book it would be another one.
 void SqlStore::refreshOrRefuse()
 {
     const auto replacedBefore = replacedBy_;
+    newsWaiting_ = true;  // the server's word of it may be on its way
     refresh();
     if (replacedBy_ != replacedBefore) refuseReplaced();
 }
@@ -152,7 +156,7 @@ void SqlStore::refreshOrRefuse()
 void SqlStore::refuseReplaced()
 {
     const auto entry = std::exchange(replacement_, std::nullopt);
-    throw StorageError{"the book went back to a copy meanwhile" + (entry ? " (" + entry->desk + ": " + entry->title + ")" : std::string{})
+    throw StorageError{"the book went back to a copy meanwhile" + (entry ? " (" + entry->desk + ": " + replacementWords(*entry) + ")" : std::string{})
                        + ", and nothing was saved; what you typed stays. Look whether it still fits what the book holds now, then save it once more"};
 }
 

@@ -309,6 +309,7 @@ void UndoStacks::take(std::int64_t edit, const std::string& title, const std::st
         if (found == steps.rend()) return;
         steps.erase(std::next(found).base());
     };
+    if (edit == 1 && how == "do") return;  // what a book begins with, without which it is none
     if (how == "blot" || how == "restore") return;  // what came before a restore stands in the copy that was kept
     if (how == "undo") {
         drop(undo);

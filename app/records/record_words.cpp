@@ -2,6 +2,7 @@
 
 #include "labels.h"
 #include "person_account.h"
+#include "store_state.h"
 
 #include "record/field_text.h"
 #include "visits/visit_words.h"
@@ -137,6 +138,7 @@ QString localTime(const std::string& text)
 QString entryWords(const TrailEntry& entry)
 {
     if (const auto person = blottedPerson(entry)) return tr("%1 blotted out for good: %2").arg(qs(describe(person->kind).label), qs(blottedName(person->id)));
+    if (entry.how == "restore") return qs(replacementWords(entry));
     const auto title = qs(entry.title);
     return entry.how == "undo" ? tr("Undo %1").arg(title) : entry.how == "redo" ? tr("Redo %1").arg(title) : title;
 }

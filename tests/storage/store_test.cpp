@@ -501,6 +501,19 @@ TEST_CASE("a disk that takes no more is said, and book and file stay whole", "[s
     CHECK(store->verify({}).empty());
 }
 
+TEST_CASE("what a book begins with is not taken back by undo", "[store]")
+{
+    const Folder folder;
+    auto store = folder.fresh();
+    CHECK(store->undoTitle().empty());
+    addCustomer(*store, "Merle Ostrander");
+    REQUIRE(store->undo().done());
+    CHECK(store->undoTitle().empty());
+    CHECK(store->undo().ids.empty());
+    CHECK(store->book().all<Settings>().size() == 1);
+    CHECK(Store::open(folder.file())->undoTitle().empty());
+}
+
 TEST_CASE("the daily copy is kept once a day, the last fourteen, and opens", "[sqlite][store][copies]")
 {
     const Folder folder;

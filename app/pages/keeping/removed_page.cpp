@@ -22,7 +22,7 @@ RemovedPage::RemovedPage(Desk& desk, QWidget* parent) : Page{desk, parent}
                                                      {.heading = tr("By"), .width = 12}}, desk, this};
     table_->setEmptyText(tr("Nothing was removed from this book. What you remove from now on stands here and can be brought back."));
 
-    auto* sheet = new QFrame{this};
+    auto* sheet = sheet_ = new QFrame{this};
     setRole(*sheet, "sheet");
     auto* inside = new QVBoxLayout{sheet};
     inside->setContentsMargins(grid(4), grid(3), grid(4), grid(3));
@@ -107,6 +107,7 @@ void RemovedPage::showCurrent()
     delete body_;
     body_ = nullptr;
     for (auto* widget : std::initializer_list<QWidget*>{needs_, step_, back_, when_}) widget->setVisible(current_.has_value());
+    sheet_->setVisible(removed_ && !removed_->rows().empty());  // with nothing to tell there is only the list, which says so
     if (!current_) {
         name_->setText(removed_ && !removed_->rows().empty() ? tr("Choose a record to see what it held.") : QString{});
         return;

@@ -6,6 +6,7 @@
 
 #include <memory>
 
+class QFrame;
 class QGridLayout;
 class QLabel;
 class QPushButton;
@@ -29,6 +30,7 @@ private:
     void bringBack(const std::vector<std::size_t>& places);
 
     RecordTable* table_;
+    QFrame* sheet_;
     QLabel* name_;
     QLabel* when_;
     QWidget* body_ = nullptr;
