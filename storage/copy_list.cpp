@@ -5,6 +5,8 @@
 #include "schema.h"
 #include "sealed_file.h"
 #include "server_address.h"
+#include "store_state.h"
+#include "trail.h"
 
 #include <QDateTime>
 #include <QDir>
@@ -70,9 +72,8 @@ OpenedCopy openCopy(const std::string& copy, const std::string& besides, const A
         try {
             opened.store = Store::open(copy, options);
             return opened;
-        } catch (const StorageError& error) {
-            // Only what an older version wrote is worth another try, on a copy of it.
-            if (std::string_view{error.what()}.find("of an older version") == std::string_view::npos) throw;
+        } catch (const OlderVersion&) {
+            // Is worth another try, on a copy of it.
         }
     }
     const auto near = isServerAddress(besides) ? QDir::tempPath() : QFileInfo{qText(besides)}.absolutePath();
@@ -95,12 +96,27 @@ OpenedCopy openCopy(const std::string& copy, const std::string& besides, const A
     return opened;
 }
 
+bool mayBeCopyOf(const std::string& copy, const Store& store)
+{
+    if (isSealedFile(copy)) return true;
+    try {
+        Database file{copy, Database::Mode::readOnly};
+        return file.number("PRAGMA application_id") == applicationId && beginningOf(file) == beginningOf(store);
+    } catch (const StorageError&) {
+        return false;
+    }
+}
+
 std::vector<std::string> removeCopies(const std::vector<std::string>& files)
 {
     std::vector<std::string> left;
     for (const auto& file : files) {
+        // The copy first: as long as it is there, what lies beside it belongs to it.
+        if (QFileInfo::exists(qText(file)) && !QFile::remove(qText(file))) {
+            left.push_back(file);
+            continue;
+        }
         for (const auto* beside : {"-wal", "-shm"}) QFile::remove(qText(file + beside));
-        if (QFileInfo::exists(qText(file)) && !QFile::remove(qText(file))) left.push_back(file);
     }
     return left;
 }

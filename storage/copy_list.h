@@ -32,6 +32,10 @@ struct OpenedCopy {
 /// (the book), which is gone afterwards. Throws StorageError.
 OpenedCopy openCopy(const std::string& copy, const std::string& besides, const AskPassPhrase& askPhrase = {});
 
+/// Whether a file holds a copy of this book, earlier or later, and not another book; a sealed one is taken for a copy, as nobody can see. Not for the file of
+/// the open book itself.
+bool mayBeCopyOf(const std::string& copy, const Store& store);
+
 /// Removes copies for good, with what lies beside them; the files that could not be removed come back. Only the name is taken: what the disk itself
 /// keeps is out of reach.
 std::vector<std::string> removeCopies(const std::vector<std::string>& files);

@@ -60,7 +60,7 @@ void SqlStore::beginOnServer()
     requireBookOnServer(database_);
     if (!mayWrite(database_)) options_.readOnly = true;
     if (database_.number(database_.dialect().version()) == schemaVersion) return;
-    if (options_.readOnly) throw StorageError{path_ + " is a book of an older version; whoever may write in it has to open it once to bring it forward"};
+    if (options_.readOnly) throw OlderVersion{path_ + " is a book of an older version; whoever may write in it has to open it once to bring it forward"};
     migrate(database_);  // all of a step or nothing, which a server does for tables too, with a copy beside the book
 }
 
@@ -81,7 +81,7 @@ void SqlStore::beginWithFile()
     const auto version = database_.number(database_.dialect().version());
     requireKnownVersion(path_, version);
     if (version == schemaVersion) return;
-    if (options_.readOnly) throw StorageError{path_ + " is a book of an older version; open it for writing once to bring it forward"};
+    if (options_.readOnly) throw OlderVersion{path_ + " is a book of an older version; open it for writing once to bring it forward"};
     auto copy = path_ + ".before-version-" + std::to_string(schemaVersion);
     for (int again = 2; QFileInfo::exists(QString::fromStdString(copy)); ++again)  // an earlier try that did not get through
         copy = path_ + ".before-version-" + std::to_string(schemaVersion) + '-' + std::to_string(again);
@@ -423,10 +423,18 @@ bool SqlStore::copyTo(const std::string& to, const AskPassword& ask, const std::
     return copyWhole(database_, to, ask, progress);
 }
 
+std::string SqlStore::beginning() const { return beginningOf(database_); }
+
 AskPassword askAsBefore(const Store& store)
 {
     const auto* known = dynamic_cast<const SqlStore*>(&store);
     return known ? known->askAsBefore() : AskPassword{};
+}
+
+std::string beginningOf(const Store& store)
+{
+    const auto* known = dynamic_cast<const SqlStore*>(&store);
+    return known ? known->beginning() : std::string{};
 }
 
 std::optional<TrailEntry> takeReplacement(Store& store)

@@ -28,6 +28,7 @@ public:
     CommitResult undo() override;
     CommitResult redo() override;
     bool refresh() override;
+    std::string beginning() const;
     int newsSocket() const { return database_.socket(); }
     AskPassword askAsBefore() const { return database_.askAsBefore(); }
     std::optional<TrailEntry> takeReplacement() { return std::exchange(replacement_, std::nullopt); }

@@ -18,6 +18,12 @@ public:
     using std::runtime_error::runtime_error;
 };
 
+/// A book has to be brought forward first, and was opened to look only.
+class OlderVersion : public StorageError {
+public:
+    using StorageError::StorageError;
+};
+
 /// The server a book stands on does not answer. What was in the book is unchanged, as far as is known; the next commit or look for news tries again.
 class ConnectionLost : public StorageError {
 public:

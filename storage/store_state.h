@@ -17,6 +17,9 @@ std::optional<TrailEntry> takeReplacement(Store& store);
 /// What such an entry says to the owner: "Go back to the copy of Nov 26, 2026".
 std::string replacementWords(const TrailEntry& entry);
 
+/// What tells a book from any other, whatever became of it since: when and at which desk its trail begins. Blank while nothing was entered.
+std::string beginningOf(const Store& store);
+
 /// Why today's copy, asked for when the book was opened (OpenOptions::keepDailyCopy), could not be kept; or empty.
 std::string copyFault(const Store& store);
 

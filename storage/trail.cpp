@@ -302,6 +302,12 @@ TrailEntry entryOf(Database& database, std::int64_t edit)
     return entry;
 }
 
+std::string beginningOf(Database& database)
+{
+    const auto first = entryOf(database, 1);
+    return first.id == 1 ? first.at + ' ' + first.desk : std::string{};
+}
+
 void UndoStacks::take(std::int64_t edit, const std::string& title, const std::string& how, std::int64_t ofEdit)
 {
     const auto drop = [&](std::vector<Step>& steps) {

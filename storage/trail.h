@@ -51,6 +51,8 @@ enum class RunValues { wanted, left };
 std::vector<KeptChange> changesOfEdit(Database& database, std::int64_t edit, RunValues values);
 std::vector<KeptChange> changesOfRow(Database& database, RecordKind kind, std::int64_t row);
 TrailEntry entryOf(Database& database, std::int64_t edit);
+/// When and at which desk the trail begins.
+std::string beginningOf(Database& database);
 
 /// The undo and redo stacks of one desk, as the trail tells them.
 struct UndoStacks {

@@ -11,6 +11,7 @@
 #include <QApplication>
 #include <QCheckBox>
 #include <QDialog>
+#include <QFileInfo>
 #include <QHBoxLayout>
 #include <QMenu>
 #include <QPushButton>
@@ -33,7 +34,8 @@ std::vector<BookCopy> copiesNow(Desk& desk)
 {
     const auto book = desk.store().path();
     std::vector<std::string> own;
-    for (const auto& file : desk.preferences().ownCopies(qs(book))) own.push_back(utf8(file));
+    for (const auto& file : desk.preferences().ownCopies(qs(book)))
+        if (QFileInfo{file} != QFileInfo{qs(book)} && mayBeCopyOf(utf8(file), desk.store())) own.push_back(utf8(file));
     return copiesOf(book, own);
 }
 

@@ -5,6 +5,8 @@
 #include <QDir>
 #include <QFile>
 
+#include <fstream>
+
 using namespace strikeoff;
 using namespace strikeoff::test;
 
@@ -60,6 +62,26 @@ TEST_CASE("the copies of a book are listed with day, kind and size, the newest f
     CHECK(copies[4].day == "2026-05-01");
     CHECK(removeCopies({copies[3].file, copies[4].file, folder.ownFile("never there")}).empty());
     CHECK(copiesOf(book).size() == 1);
+}
+
+TEST_CASE("what is no copy of a book is not taken for one", "[sqlite][copies]")
+{
+    const Folder folder;
+    const auto book = folder.ownFile("book.strikeoff"), copy = folder.ownFile("copy.strikeoff"), other = folder.ownFile("other.strikeoff"), letter = folder.ownFile("letter.txt");
+    OpenOptions later;
+    later.now = "2026-05-04T07:00:00Z";
+    Store::create(book);
+    Store::create(other, later);
+    std::ofstream{letter} << "Dear Merle";
+    const auto store = Store::open(book);
+    addCustomer(*store, "Merle Ostrander");
+    store->backup(copy);
+    addCustomer(*store, "Ines Talbot");
+    store->blotOut({RecordKind::customer, 1});
+    CHECK(mayBeCopyOf(copy, *store));
+    CHECK_FALSE(mayBeCopyOf(other, *store));
+    CHECK_FALSE(mayBeCopyOf(letter, *store));
+    CHECK_FALSE(mayBeCopyOf(folder.ownFile("never there"), *store));
 }
 
 TEST_CASE("a copy is looked into without being changed, also a sealed one and one of an older version", "[sqlite][copies]")

@@ -173,6 +173,10 @@ void CopiesPage::takeOther()
     auto& preferences = desk().preferences();
     const auto file = QFileDialog::getOpenFileName(this, tr("A copy of the book"), preferences.folder());
     if (file.isEmpty()) return;
+    if (QFileInfo{file} == QFileInfo{book_} || !mayBeCopyOf(utf8(file), desk().store())) {
+        desk().say(tr("%1 is no copy of this book: what is in it began elsewhere. Nothing was taken into the list.").arg(QFileInfo{file}.fileName()), Tone::attention);
+        return;
+    }
     preferences.addOwnCopy(book_, QFileInfo{file}.absoluteFilePath());
     refresh();
     for (std::size_t i = 0; i < copies_.size(); ++i)
