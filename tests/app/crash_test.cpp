@@ -10,7 +10,6 @@
 #include "form/visit_strip.h"
 #include "pages/hours_sheet/hours_model.h"
 #include "pages/hours_sheet/hours_sheet_page.h"
-#include "pages/job_folders/job_folder_view.h"
 #include "pages/money_in/money_in_page.h"
 #include "pages/rates/rates_page.h"
 #include "pages/rates/sheet_model.h"
@@ -22,7 +21,6 @@
 #include "pages/ticket_desk/ticket_desk_page.h"
 #include "pages/visits/forecast_model.h"
 #include "pages/visits/forecast_sheet.h"
-#include "pages/visits/plan_page.h"
 #include "pages/visits/visits_page.h"
 #include "records/records_page.h"
 #include "records/records_panel.h"
@@ -84,11 +82,11 @@ struct Typist : test::Keyboard {
         key(Qt::Key_A, Qt::ControlModifier);
         type(text);
     }
-    void enter(std::initializer_list<const char*> cells)
+    void enter(std::initializer_list<const char*> cells, Qt::Key next = Qt::Key_Return)
     {
         for (const auto* cell : cells) {
             if (*cell) type(cell);
-            key(Qt::Key_Return);
+            key(next);
         }
     }
     void openLines()
@@ -240,10 +238,7 @@ const std::vector<Piece>& pieces()
          [](Typist& t) {
              t.show(2, &t.desk().import());
              t.desk().import().findChild<QPushButton*>(QStringLiteral("typeStatement"))->click();
-             for (const auto* cell : {"48213", "6/10/2026", "Mix 4000AE", "10", "yd3", "165.00", "1650.00"}) {
-                 t.type(cell);
-                 t.key(Qt::Key_Tab);
-             }
+             t.enter({"48213", "6/10/2026", "Mix 4000AE", "10", "yd3", "165.00", "1650.00"}, Qt::Key_Tab);
          },
          [](Typist& t) {
              t.show(2, &t.desk().import());
@@ -324,7 +319,7 @@ const std::vector<Piece>& pieces()
 struct Hand {
     QProcess program;
     int kept = 0;  ///< so many pieces were typed long enough ago
-    bool isAll = false;
+    bool isAtIt = false, isAll = false;
 
     explicit Hand(test::Office& office, unsigned seed)
     {
@@ -337,9 +332,13 @@ struct Hand {
         program.start(QCoreApplication::applicationFilePath(), {QStringLiteral("a hand that types until it is killed")});
         REQUIRE(program.waitForStarted());
     }
-    /// Reads what the hand tells, for so long, or until it has typed all.
+    /// Reads what the hand tells, for so long after it has begun, or until it has typed all.
     void listen(int milliseconds)
     {
+        while (!isAtIt && program.state() == QProcess::Running) {
+            program.waitForReadyRead(1'000);
+            take();
+        }
         QElapsedTimer since;
         since.start();
         while (!isAll && program.state() == QProcess::Running && since.elapsed() < milliseconds) {
@@ -361,31 +360,23 @@ private:
         while (program.canReadLine()) {
             const auto line = program.readLine().trimmed();
             if (line.startsWith("kept ")) kept = line.mid(5).toInt();
+            if (line == "begins") isAtIt = true;
             if (line == "all") isAll = true;
         }
     }
 };
 
-std::string faultsOf(const Store& store)
-{
-    std::string lines;
-    for (const auto& finding : store.verify()) lines += finding.where + ": " + finding.what + '\n';
-    return lines;
-}
-
 /// Opens the book again and looks for the first `kept` pieces; gives how many there are in all.
 int look(Typist& after, int kept)
 {
-    CHECK(faultsOf(*after.office.store).empty());
+    for (const auto& finding : after.office.store->verify()) FAIL_CHECK(finding.where + ": " + finding.what);
     after.open();
     const auto said = after.window->strip().message();
-    CHECK((kept == 0 || said.contains(QStringLiteral("Customer Nora Bell"))));
-    CHECK(said.count(QStringLiteral("a new Customer")) <= 1);
+    CHECK((kept == 0 || said.count(QStringLiteral("Customer Nora Bell")) == 1));
     int there = 0;
     const auto& all = pieces();
     for (std::size_t i = 0; i < all.size(); ++i) {
-        INFO(all[i].what);
-        INFO(said.toStdString());
+        INFO(all[i].what << "; " << said.toStdString());
         const bool isThere = all[i].isThere(after);
         CHECK((isThere || static_cast<int>(i) >= kept));
         if (kept == static_cast<int>(all.size())) test::keepPicture(*after.window, ("offered_again_" + std::to_string(i)).c_str());
@@ -423,6 +414,7 @@ TEST_CASE("a hand that types until it is killed", "[.][hand]")
         std::fflush(stdout);
     };
     std::printf("begins\n");
+    std::fflush(stdout);
     for (const auto& piece : pieces()) {
         piece.type(hand);
         typedAt.push_back(clock.elapsed());
@@ -466,7 +458,7 @@ TEST_CASE("at whatever moment the program is killed while somebody types, nothin
         Typist after;
         fillBook(after.office);
         Hand hand{after.office, static_cast<unsigned>(round)};
-        hand.listen(std::uniform_int_distribution<int>{200, 9'000}(random));
+        hand.listen(std::uniform_int_distribution<int>{0, 8'000}(random));
         hand.kill();
         there += look(after, hand.kept);
         kept += hand.kept;
