@@ -541,7 +541,7 @@ void RecordForm::resizeEvent(QResizeEvent* event)
 
 bool RecordForm::eventFilter(QObject* watched, QEvent* event)
 {
-    if (watched == scroll_->widget() && (event->type() == QEvent::LayoutRequest || event->type() == QEvent::Polish)) {
+    if ((event->type() == QEvent::LayoutRequest || event->type() == QEvent::Polish) && watched == scroll_->widget()) {
         // So that no field is cut off; groups that stand in two columns go back into one first.
         const bool beside = columns_->direction() == QBoxLayout::LeftToRight;
         scroll_->setMinimumWidth(beside ? leastWidth : std::max(leastWidth, scroll_->widget()->minimumSizeHint().width() + scroll_->verticalScrollBar()->sizeHint().width()));

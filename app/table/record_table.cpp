@@ -205,7 +205,7 @@ void RecordTable::copySelection() const { desk_.copyText(tabSeparated()); }
 
 bool RecordTable::eventFilter(QObject* watched, QEvent* event)
 {
-    if (watched == view_->viewport() && event->type() == QEvent::Resize) empty_->setGeometry(view_->viewport()->rect());
+    if (event->type() == QEvent::Resize && watched == view_->viewport()) empty_->setGeometry(view_->viewport()->rect());
     if (event->type() != QEvent::KeyPress) return QWidget::eventFilter(watched, event);
     auto* key = static_cast<QKeyEvent*>(event);
     const bool enter = key->key() == Qt::Key_Return || key->key() == Qt::Key_Enter;

@@ -67,11 +67,9 @@ void ColumnChoosers::resizeEvent(QResizeEvent* event)
 
 bool ColumnChoosers::eventFilter(QObject* watched, QEvent* event)
 {
-    if (watched == table_.viewport()) {
-        if (event->type() == QEvent::Resize) place();
-        return false;
-    }
-    if (event->type() == QEvent::Wheel) return true;  // not turned by a wheel meant for the table
+    // The table is asked for what comes while it lives only: its viewport tells of its own end when the table is hardly one any more.
+    if (event->type() == QEvent::Resize && watched == table_.viewport()) place();
+    if (event->type() == QEvent::Wheel && watched != table_.viewport()) return true;  // not turned by a wheel meant for the table
     return QWidget::eventFilter(watched, event);
 }
 
