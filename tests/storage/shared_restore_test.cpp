@@ -221,7 +221,7 @@ TEST_CASE("who may only read, and who does not own a shared book, is told so and
 {
     Shop shop;
     const auto before = dumpOf(shop.store->book());
-    const auto user = "helper" + std::to_string(getpid());
+    const auto user = "clerk" + std::to_string(getpid());
     Database keeper{shop.book, Database::Mode::readWrite};
     const auto& schema = keeper.dialect().schema;
     keeper.run("CREATE USER " + user + " PASSWORD '" + qgetenv("PGPASSWORD").toStdString() + "'");
