@@ -497,9 +497,9 @@ void MainWindow::showFoot()
     if (store_->isReadOnly()) book += tr(" (read-only)");
     footBook_->setText(book);
     footBook_->setToolTip(asPlainTip(isShared(path) ? path : QFileInfo{path}.absoluteFilePath()));
-    const auto copy = qs(store_->lastCopy());
+    const auto copy = Date::parse(store_->lastCopy());
     const auto now = care_->progressWords();
-    footCopy_->setText(!now.isEmpty() ? now : copy.isEmpty() ? tr("No daily copy yet") : tr("Last copy %1").arg(copy));
+    footCopy_->setText(!now.isEmpty() ? now : copy ? tr("Last copy %1").arg(qs(copy->shown())) : tr("No daily copy yet"));
     const auto undo = qs(store_->undoTitle());
     footUndo_->setText(store_->isReadOnly() ? tr("Read-only: look, print and export; nothing can be changed") : undo.isEmpty() ? tr("Nothing to undo") : tr("Ctrl+Z undoes: %1").arg(undo));
 }
