@@ -120,14 +120,14 @@ VisitsPage::VisitsPage(Desk& desk, QWidget* parent) : RecordsPage{desk, tr("Who 
     verbs->addStretch(1);
     column->insertWidget(1, verbLine_);
     column->insertWidget(2, asking_);
-    const auto asks = [this](QPushButton* button, void (VisitStrip::*ask)(const Visit&, Date)) {
+    const auto onClick = [this](QPushButton* button, auto ask) {
         connect(button, &QPushButton::clicked, this, [this, ask] {
-            if (const auto* visit = chosen()) (asking_->*ask)(*visit, this->desk().today());
+            if (const auto* visit = chosen()) ask(*visit, this->desk().today());
         });
     };
-    asks(done_, &VisitStrip::ask);
-    asks(putOff_, &VisitStrip::askPutOff);
-    asks(waive_, &VisitStrip::askWaive);
+    onClick(done_, [this](const Visit& visit, Date today) { asking_->ask(visit, today); });
+    onClick(putOff_, [this](const Visit& visit, Date today) { asking_->askPutOff(visit, today); });
+    onClick(waive_, [this](const Visit& visit, Date today) { asking_->askWaive(visit, today); });
     connect(plan_, &QPushButton::clicked, this, &VisitsPage::planFor);
     connect(day_, &QLineEdit::returnPressed, this, &VisitsPage::planFor);
     connect(&panel(RecordKind::visit)->form(), &RecordForm::dirtyChanged, this, &VisitsPage::showVerbs);
