@@ -104,9 +104,8 @@ bool TicketStackPage::save()
         takeFocus();
         return false;
     }
-    const auto& first = model_->readingAt(rows.front()).ticket;
-    const auto many = counted(static_cast<std::int64_t>(rows.size()), "ticket", "tickets");
-    Edit edit{rows.size() == 1 ? "Enter ticket " + first.number : "Enter " + many};
+    const auto what = rows.size() == 1 ? "ticket " + model_->readingAt(rows.front()).ticket.number : counted(static_cast<std::int64_t>(rows.size()), "ticket", "tickets");
+    Edit edit{"Enter " + what};
     for (const int row : rows) edit.add(model_->readingAt(row).ticket);
     const auto result = desk().commit(edit);
     if (!result.done()) {
@@ -120,7 +119,7 @@ bool TicketStackPage::save()
     }
     auto last = model_->typedAt(rows.back());
     model_->startWith({nextOfStack(last)});
-    desk().say(tr("Saved: %1. Ctrl+Z takes the stack back.").arg(qs(rows.size() == 1 ? "ticket " + first.number : many)), Tone::well);
+    desk().say(tr("Saved: %1. Ctrl+Z takes the stack back.").arg(qs(what)), Tone::well);
     view_->typeInRow(0);
     return true;
 }
