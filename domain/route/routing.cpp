@@ -318,7 +318,7 @@ private:
         best_.promising = promising_;
         for (const auto& route : best_.routes) best_.promising.push_back({route.run, route.stops});
         std::ranges::sort(best_.promising);
-        best_.promising.erase(std::ranges::unique(best_.promising).begin(), best_.promising.end());
+        best_.promising.erase(std::unique(best_.promising.begin(), best_.promising.end()), best_.promising.end());
         return best_;
     }
 

@@ -256,7 +256,7 @@ private:
         start.plan = inRouting(begun_);
         start.promising = inRouting(known_);
         std::ranges::sort(start.promising);
-        start.promising.erase(std::ranges::unique(start.promising).begin(), start.promising.end());
+        start.promising.erase(std::unique(start.promising.begin(), start.promising.end()), start.promising.end());
         return start;
     }
 
