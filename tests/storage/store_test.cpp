@@ -61,6 +61,26 @@ Id<Job> addJob(Store& store, Id<Customer> customer, const char* title)
     return Id<Job>{result.ids.at(0)};
 }
 
+
+/// While it lives no file may grow past a megabyte, which stands in for a full disk: a write past it fails in the same way.
+class FullDisk {
+public:
+    FullDisk()
+    {
+        std::signal(SIGXFSZ, SIG_IGN);
+        getrlimit(RLIMIT_FSIZE, &before_);
+        auto small = before_;
+        small.rlim_cur = 1'000'000;
+        setrlimit(RLIMIT_FSIZE, &small);
+    }
+    ~FullDisk() { setrlimit(RLIMIT_FSIZE, &before_); }
+    FullDisk(const FullDisk&) = delete;
+    FullDisk& operator=(const FullDisk&) = delete;
+
+private:
+    rlimit before_{};
+};
+
 }
 
 TEST_CASE("what was committed is there after reopening", "[store]")
@@ -283,14 +303,10 @@ TEST_CASE("what others did is told to the watchers also when the edit that met i
         much.add(customer);
     }
     addCustomer(*first, "Merle Ostrander");
-    std::signal(SIGXFSZ, SIG_IGN);
-    rlimit old{};
-    getrlimit(RLIMIT_FSIZE, &old);
-    rlimit small = old;
-    small.rlim_cur = 1'000'000;
-    setrlimit(RLIMIT_FSIZE, &small);
-    const auto message = messageOf([&] { second->commit(much); });
-    setrlimit(RLIMIT_FSIZE, &old);
+    const auto message = messageOf([&] {
+        const FullDisk full;
+        second->commit(much);
+    });
     REQUIRE_FALSE(message.empty());
     CHECK(second->book().all<Customer>().size() == 1);
     CHECK(second->refresh());
@@ -485,15 +501,10 @@ TEST_CASE("a disk that takes no more is said, and book and file stay whole", "[s
         customer.note = std::string(2000, 'n');
         edit.add(customer);
     }
-    // The limit on a file's size stands in for a full disk: a write past it fails in the same way.
-    std::signal(SIGXFSZ, SIG_IGN);
-    rlimit old{};
-    getrlimit(RLIMIT_FSIZE, &old);
-    rlimit small = old;
-    small.rlim_cur = 1'000'000;
-    setrlimit(RLIMIT_FSIZE, &small);
-    const auto message = messageOf([&] { store->commit(edit); });
-    setrlimit(RLIMIT_FSIZE, &old);
+    const auto message = messageOf([&] {
+        const FullDisk full;
+        store->commit(edit);
+    });
     CHECK(message.find("cannot write to") != std::string::npos);
     CHECK(contents(store->book()) == before);
     CHECK(contents(Store::open(folder.file())->book()) == before);
